@@ -1,0 +1,180 @@
+// A unit: what it is made of, and how it goes together. Never changes once
+// loaded; reloading makes a new one.
+//
+// Lengths are metres, angles radians, forces newtons, pressures pascals,
+// torques newton metres. References between things are ids, checked by the
+// loader: an id in a loaded Unit always names something in it.
+#pragma once
+
+#include "scene/mesh/mesh.h"
+#include "scene/part/component.h"
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace lugline {
+
+/// Where in the unit's files a thing was written, so that a later judgement
+/// can point at it.
+struct SourcePlace {
+  std::string file;
+  int line = 0;
+  int column = 0;
+};
+
+/// Which way up a part goes. "turned over" is half a turn about the 12 o'clock axis.
+enum class WayUp { right, turned_over };
+
+/// One line of unit.toml: a component, once for each piece of it.
+struct UnitComponent {
+  std::string id;    ///< of this piece: "CC-F2"
+  std::string line;  ///< of the line it comes from: "CC-F"; the same as id where there is one piece
+  std::string label; ///< short, for drawings: "friction 2"
+  Component part;    ///< at the unit's own figures (a thickness in unit.toml is already in it)
+  std::shared_ptr<const Mesh> mesh; ///< in the model's figures; shared by all pieces of a line
+  std::vector<double> thickness_options_m; ///< selectives: what can be had, rising; else empty
+  std::optional<double> model_thickness_m; ///< the figure that the mesh was drawn with
+  SourcePlace source;
+};
+
+/// Limits of a figure.
+struct Limits {
+  double low_m = 0;
+  double high_m = 0;
+};
+
+/// A clutch pack: what is stacked from the piston's face to the ring.
+struct Pack {
+  std::string id;
+  std::string name;
+  std::string piston;              ///< component it stands on
+  std::vector<std::string> plates; ///< component ids, from the piston's end to the ring's
+  std::string ring;                ///< snap ring that closes it
+  std::string ring_host;           ///< component with the groove
+  std::string ring_groove;         ///< groove id in ring_host
+  std::vector<std::string> selective; ///< component ids that may be chosen
+  Limits clearance;
+  bool wave_free = true; ///< whether the limits are stated with the wave plate free
+  SourcePlace source;
+};
+
+/// The least travel of something, found by moving it both ways over all paths.
+struct Play {
+  std::string id;
+  std::string name;
+  std::vector<std::string> moving; ///< components that move together
+  std::string after_step;          ///< when it is measured
+  Limits limits;
+  SourcePlace source;
+};
+
+/// A place where something is put together: a frame with its base part.
+/// Its z is up, 0 at its base's datum face.
+struct Place {
+  std::string id;   ///< "case", "drum bench"
+  std::string name;
+  std::string base; ///< component id
+  SourcePlace source;
+};
+
+enum class StepKind {
+  place,       ///< a part goes in
+  spread,      ///< a band is sprung open and hung on its pins
+  take_out,    ///< a fitted part comes out
+  refit,       ///< … and goes back
+  attach,      ///< a tool is put on what is in hand
+  detach,
+  bring,       ///< a finished sub-build goes in as one
+  turn_over,   ///< the place's work is turned over
+  press,       ///< pressed to a height, and held or let go
+  grease,      ///< stuck on with grease, holds any way up
+  soak,
+  torque,
+  measure,
+  check,
+  note
+};
+std::string word_for(StepKind kind);
+std::optional<StepKind> step_kind_from(const std::string& word);
+std::vector<std::string> step_kind_words();
+
+/// How a check is made.
+enum class CheckBy { gauge, hand, air, look };
+
+/// What a joint lets a part do once it is in (DESIGN.md: joints are stated).
+enum class JointKind { loose, fixed, turns, turns_one_way, slides, sprung, stuck, retained };
+std::string word_for(JointKind kind);
+std::optional<JointKind> joint_kind_from(const std::string& word);
+std::vector<std::string> joint_kind_words();
+
+struct Joint {
+  JointKind kind = JointKind::loose;
+  std::string to;        ///< component it is joined to; empty: what it stands on
+  bool free_clockwise = false; ///< turns_one_way: free clockwise seen from `seen_from`
+  std::string seen_from; ///< "pump end", "rear end": always named for a direction
+};
+
+struct Reading {
+  std::string of;        ///< "clearance:CC", "rest:MC-DRUM", "depth:…"
+  double expect_m = 0;
+  double low_m = 0;
+  double high_m = 0;
+  int places = 1;
+};
+
+struct CameraHint {
+  double turn_rad = 0;   ///< where the eye stands about the axis, 0 = 12 o'clock side
+  double rise_rad = 0.6; ///< above the horizon
+  double closeness = 1;  ///< 1 frames the part and its seat; larger comes nearer
+};
+
+struct Step {
+  std::string id;
+  StepKind kind = StepKind::note;
+  std::string place;  ///< Place::id
+  std::string chapter;///< short heading that groups steps on the rule
+  std::string part;   ///< component id; for bring the base of the sub-build; else may be empty
+  std::string brings; ///< bring: Place::id of the sub-build
+  std::vector<std::string> parts; ///< take_out, refit, attach …: further parts in order
+  WayUp way_up = WayUp::right;
+  double turn_rad = 0;          ///< the angle at which the part goes in
+  std::string seat;             ///< component id on which it comes to rest
+  std::string groove;           ///< snap ring: "COMPONENT/GROOVE" that it springs into
+  std::string key;              ///< "COMPONENT/KEY" on the part, which enters Key::fits
+  std::string band_state;       ///< spread: which state of the band
+  std::optional<double> press_to_m; ///< press: the height of the pressed part's datum
+  Joint joint;                  ///< how it is joined once in
+  std::vector<std::string> lets_go; ///< components whose joint this step ends
+  std::string do_text;          ///< one sentence: what to do now
+  std::string know_text;        ///< one sentence: how you will know that it is right
+  std::string caution_text;     ///< where somebody can be hurt; may be empty
+  std::string wrong_way_text;   ///< what the wrong way up would do, in words; may be empty
+  std::optional<CheckBy> by;    ///< check and measure
+  std::optional<Reading> reading;
+  CameraHint camera;
+  SourcePlace source;
+};
+
+struct Unit {
+  std::string folder;
+  std::string name;
+  std::string label;   ///< "invented practice data", "your figures": on every picture and page
+  bool invented = false;
+  std::vector<UnitComponent> components;
+  std::vector<Pack> packs;
+  std::vector<Play> plays;
+  std::vector<Place> places;
+  std::vector<Step> steps;
+
+  [[nodiscard]] const UnitComponent* component(const std::string& id) const;
+  [[nodiscard]] const Pack* pack(const std::string& id) const;
+  [[nodiscard]] const Place* place(const std::string& id) const;
+  [[nodiscard]] const Step* step(const std::string& id) const;
+  /// Index in steps, or steps.size().
+  [[nodiscard]] std::size_t step_index(const std::string& id) const;
+};
+
+} // namespace lugline

@@ -1,0 +1,46 @@
+// glTF and GLB, in and out, from and to strangers.
+//
+// glTF's own rules hold in files: metres, +Y up. In memory a mesh is metres
+// with z along the axis (mesh.h): (x, y, z) here is (x, z, -y) there.
+// Reading goes through tinygltf, but only after our own look at the JSON and
+// the buffers (depth, sizes, ranges, URIs): tinygltf believes what it is told.
+// Nothing outside `root` is opened, whatever a URI or a link says. No image is decoded.
+#pragma once
+
+#include "scene/mesh/mesh.h"
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace lugline {
+
+/// One node that has a mesh, with all transforms above it applied.
+struct ModelNode {
+  std::string name;  ///< as written; may be empty
+  std::string path;  ///< names from the root, "/" between, index in brackets where there is no name
+  Mesh mesh;         ///< metres, z along the axis; normals made flat where the file has none
+  std::string extras_json; ///< the node's extras as JSON text; empty where there are none
+};
+
+struct ModelReport {
+  std::vector<ModelNode> nodes;      ///< empty where there are problems
+  std::vector<std::string> problems; ///< each says what is wrong, where in the file, and what was expected
+};
+
+ModelReport read_model(const std::filesystem::path& file, const std::filesystem::path& root);
+
+struct ModelPart {
+  std::string name;
+  const Mesh* mesh = nullptr;
+  std::string extras_json; ///< JSON object text, or empty
+};
+
+/// A GLB with one root node for each part. Positions as float32, normals
+/// quantised (KHR_mesh_quantization) where that is smaller and still exact enough,
+/// 16-bit indices where they fit; one material for each name, with a plain
+/// base colour. Same parts in, same bytes out. Passes the Khronos validator
+/// with no errors and no warnings.
+std::vector<unsigned char> write_glb(const std::vector<ModelPart>& parts);
+
+} // namespace lugline
