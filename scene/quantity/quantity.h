@@ -14,16 +14,27 @@
 
 namespace lugline {
 
-enum class Dimension { length, angle, force, pressure, torque, mass, stiffness, temperature, speed_of_turn };
+enum class Dimension {
+  length,
+  angle,
+  force,
+  pressure,
+  torque,
+  mass,
+  stiffness,
+  temperature,
+  speed_of_turn
+};
 
 /// "length", "angle", …
 std::string_view word_for(Dimension dimension);
 
 struct Quantity {
-  double si = 0;            ///< m, rad, N, Pa, N m, kg, N/m, K, rad/s
-  double plus_minus_si = 0; ///< half width of the stated tolerance, 0 where none is stated; never negative
+  double si = 0; ///< m, rad, N, Pa, N m, kg, N/m, K, rad/s
+  double plus_minus_si =
+      0; ///< half width of the stated tolerance, 0 where none is stated; never negative
   Dimension dimension = Dimension::length;
-  std::string unit;         ///< as written: "mm", "lbf ft"
+  std::string unit; ///< as written: "mm", "lbf ft"
 };
 
 /// Reads "1.98 mm", "0.078 in", "30 psi", "12 lbf ft", "40 deg",
