@@ -1,0 +1,106 @@
+// Snap rings: into the groove, or refused and by how much.
+
+#include "scene/seat/ring.h"
+
+#include <catch2/catch.hpp>
+
+using namespace lugline;
+
+namespace {
+
+constexpr double mm = 1e-3;
+
+Component bore_ring(double thickness_mm) {
+  Component ring;
+  ring.id = "ring";
+  ring.kind = ComponentKind::snap_ring;
+  ring.solid.rings = {{91.3 * mm, 99.5 * mm, 0, thickness_mm * mm, {}, "", ""}};
+  RingFigures figures;
+  figures.free_m = 101 * mm;
+  figures.squeezed_m = 95.7 * mm;
+  figures.thickness_m = thickness_mm * mm;
+  figures.width_m = 8.2 * mm;
+  ring.ring = figures;
+  return ring;
+}
+
+Groove clutch_groove() {
+  Groove groove;
+  groove.id = "clutch ring";
+  groove.low_m = 161.2 * mm;
+  groove.high_m = 163.5 * mm;
+  groove.bottom_m = 99.8 * mm;
+  groove.land_m = 96 * mm;
+  return groove;
+}
+
+struct Stack {
+  explicit Stack(double top_mm)
+      : plate(Solid{{{71 * mm, 95 * mm, 0, top_mm * mm, {}, "", ""}}}),
+        bodies{{"plate", &plate, 0, 0, spin_fixed}} {}
+  Shape plate;
+  std::vector<Body> bodies;
+};
+
+} // namespace
+
+TEST_CASE("a ring springs into its groove and lies on the groove's lower face") {
+  const Stack stack(160.6);
+  const RingReport report =
+      seat_ring(bore_ring(2.0), false, clutch_groove(), 0, stack.bodies);
+  CHECK(report.fate == RingFate::seated);
+  CHECK(report.down_m / mm == Approx(161.2));
+  CHECK(report.loaded_m / mm == Approx(161.5));
+  CHECK(report.play_m / mm == Approx(0.3));
+  CHECK_FALSE(report.held_by.has_value());
+}
+
+TEST_CASE("a stack within the groove's height holds the ring up in it") {
+  const Stack stack(161.4);
+  const RingReport report =
+      seat_ring(bore_ring(2.0), false, clutch_groove(), 0, stack.bodies);
+  CHECK(report.fate == RingFate::seated);
+  CHECK(report.down_m / mm == Approx(161.4));
+  CHECK(report.play_m / mm == Approx(0.1));
+  REQUIRE(report.held_by.has_value());
+}
+
+TEST_CASE("a stack too high refuses the ring, by how much") {
+  const Stack stack(162.1);
+  const RingReport report =
+      seat_ring(bore_ring(2.0), false, clutch_groove(), 0, stack.bodies);
+  CHECK(report.fate == RingFate::held_up);
+  CHECK(report.too_high_m / mm == Approx(0.6));
+  REQUIRE(report.held_by.has_value());
+}
+
+TEST_CASE("a ring thicker than its groove, or too wide to pass, is refused") {
+  const Stack stack(160.6);
+  RingReport report = seat_ring(bore_ring(2.5), false, clutch_groove(), 0, stack.bodies);
+  CHECK(report.fate == RingFate::too_thick);
+  CHECK(report.too_high_m / mm == Approx(0.2));
+  Component wide = bore_ring(2.0);
+  wide.ring->squeezed_m = 96.4 * mm;
+  report = seat_ring(wide, false, clutch_groove(), 0, stack.bodies);
+  CHECK(report.fate == RingFate::will_not_pass);
+  CHECK(report.too_wide_m / mm == Approx(0.4));
+  Groove shaft = clutch_groove();
+  shaft.in_bore = false;
+  CHECK(seat_ring(bore_ring(2.0), false, shaft, 0, stack.bodies).fate == RingFate::wrong_groove);
+}
+
+TEST_CASE("a bevelled ring takes up the groove's play the right way up only") {
+  const Stack stack(161.3);
+  Component ring = bore_ring(2.0);
+  ring.ring->bevelled = true;
+  ring.ring->reversed_play_m = 0.35 * mm;
+  CHECK(seat_ring(ring, false, clutch_groove(), 0, stack.bodies).play_m == 0);
+  CHECK(seat_ring(ring, true, clutch_groove(), 0, stack.bodies).play_m / mm == Approx(0.35));
+}
+
+TEST_CASE("a groove turned over loads the other way") {
+  const Groove over = turned_over(clutch_groove(), 0, 300 * mm);
+  CHECK(over.low_m / mm == Approx(136.5));
+  CHECK(over.high_m / mm == Approx(138.8));
+  CHECK_FALSE(over.loads_up);
+}
