@@ -56,6 +56,8 @@ std::string print_length_figure(double length_m, LengthUnit unit, int places);
 std::string print_length_both(double length_m, LengthUnit first);
 /// "35.18 deg": places decimals.
 std::string print_angle(double angle_rad, int places = 2);
+/// These keep the three leading figures (a mass four) and never round left of the
+/// point: "5.25 kPa", "72.9 N", "14390 N", "0.138 kg".
 std::string print_pressure(double pressure_Pa, LengthUnit style); ///< kPa with mm, psi with inch
 std::string print_force(double force_N, LengthUnit style);        ///< N, or lbf
 std::string print_torque(double torque_Nm, LengthUnit style);     ///< N m, or lbf ft
