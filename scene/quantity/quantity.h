@@ -31,8 +31,8 @@ std::string_view word_for(Dimension dimension);
 
 struct Quantity {
   double si = 0; ///< m, rad, N, Pa, N m, kg, N/m, K, rad/s
-  double plus_minus_si =
-      0; ///< half width of the stated tolerance, 0 where none is stated; never negative
+  /// Half width of the stated tolerance, 0 where none is stated; never negative.
+  double plus_minus_si = 0;
   Dimension dimension = Dimension::length;
   std::string unit; ///< as written: "mm", "lbf ft"
 };
