@@ -1,0 +1,222 @@
+// What gauges would read in a state: packs, depths, plays.
+#include "scene/build/steps.h"
+
+#include "scene/quantity/quantity.h"
+#include "scene/seat/drop.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace lugline {
+
+namespace {
+
+/// The place that a component is in.
+const PlaceState* place_with(const BuildState& state, const std::string& id) {
+  for (const auto& [name, place] : state.places) {
+    if (place.find(id) != nullptr) {
+      return &place;
+    }
+  }
+  return nullptr;
+}
+
+double load_face(Workshop& workshop, const Pack& pack, const Fitted& host) {
+  const Component& part = workshop.part(host.id);
+  const Groove* groove = part.groove(pack.ring_groove);
+  if (groove == nullptr) {
+    return 0;
+  }
+  const Groove stands =
+      host.over ? turned_over(*groove, part.solid.low_m(), part.solid.high_m()) : *groove;
+  return host.height_m + (stands.loads_up ? stands.high_m : stands.low_m);
+}
+
+} // namespace
+
+std::optional<PackReport> pack_now(Workshop& workshop, const Pack& pack, const BuildState& state) {
+  const PlaceState* place = place_with(state, pack.piston);
+  const Fitted* piston = place == nullptr ? nullptr : place->find(pack.piston);
+  const Fitted* host = place == nullptr ? nullptr : place->find(pack.ring_host);
+  if (piston == nullptr || host == nullptr || host->over) {
+    return std::nullopt;
+  }
+  PackStack stack;
+  stack.id = pack.id;
+  stack.name = pack.name;
+  stack.piston = &shape_of(workshop, *piston);
+  stack.piston_m = piston->height_m;
+  stack.plates_wanted = pack.plates.size();
+  stack.low_m = pack.clearance.low_m;
+  stack.high_m = pack.clearance.high_m;
+  stack.limits_wave_free = pack.wave_free;
+  stack.load_face_m = load_face(workshop, pack, *host);
+  for (const std::string& id : pack.plates) {
+    const Fitted* plate = place->find(id);
+    if (plate == nullptr) {
+      continue;
+    }
+    const auto reading = workshop.readings().find(id);
+    PackPlate line;
+    line.id = id;
+    line.label = workshop.label(id);
+    line.part = &workshop.part(id);
+    line.shape = &workshop.shape(id, plate->over);
+    if (reading != workshop.readings().end()) {
+      line.measured = true;
+      line.plus_minus_m = reading->second.plus_minus_m;
+    }
+    stack.plates.push_back(line);
+  }
+  // A ring that is chosen takes its room whether it is in yet or not.
+  const Fitted* ring = place->find(pack.ring);
+  stack.ring = &workshop.shape(pack.ring, ring != nullptr && ring->over);
+  return stack_up(stack);
+}
+
+std::vector<SelectiveChoice> choices_for(Workshop& workshop, const Pack& pack,
+                                         const PackReport& report, std::size_t most) {
+  std::vector<SelectivePart> parts;
+  for (const std::string& id : pack.selective) {
+    const UnitComponent* component = workshop.unit().component(id);
+    const Figure* thickness = workshop.part(id).figure("thickness");
+    if (component == nullptr || thickness == nullptr || component->thickness_options_m.empty()) {
+      continue;
+    }
+    parts.push_back({id, thickness->value_m, component->thickness_options_m});
+  }
+  return choose(parts, report.clearance_m, report.low_m, report.high_m, most);
+}
+
+std::optional<double> play_now(Workshop& workshop, const Play& play, const BuildState& state) {
+  if (play.moving.empty()) {
+    return std::nullopt;
+  }
+  const PlaceState* place = place_with(state, play.moving.front());
+  if (place == nullptr) {
+    return std::nullopt;
+  }
+  std::vector<Body> moving;
+  for (const Body& body : bodies_in(workshop, *place).bodies) {
+    if (std::ranges::find(play.moving, body.id) != play.moving.end()) {
+      moving.push_back(body);
+    }
+  }
+  const Travel travel = rise(moving, bodies_in(workshop, *place, play.moving).bodies);
+  return travel.contact ? std::optional(travel.up_m) : std::nullopt;
+}
+
+std::optional<double> lifted_clearance(Workshop& workshop, const Pack& pack,
+                                       const BuildState& state) {
+  const PlaceState* place = place_with(state, pack.piston);
+  if (place == nullptr || pack.plates.empty()) {
+    return std::nullopt;
+  }
+  const Fitted* ring = place->find(pack.ring);
+  const Fitted* host = place->find(pack.ring_host);
+  const Fitted* last = place->find(pack.plates.back());
+  if (ring == nullptr || host == nullptr || last == nullptr || host->over) {
+    return std::nullopt;
+  }
+  PlaceState lifted = *place;
+  Fitted* loaded = lifted.find(pack.ring);
+  loaded->height_m = load_face(workshop, pack, *host) - shape_of(workshop, *ring).high_m();
+  const Body plate{last->id, &shape_of(workshop, *last), last->height_m, last->turn_rad, spin_hand};
+  const Travel travel =
+      rise({plate}, bodies_in(workshop, lifted, {last->id}).bodies);
+  return travel.contact ? std::optional(travel.up_m) : std::nullopt;
+}
+
+namespace build {
+
+namespace {
+
+/// The highest face of a piece at a radius, in the place's frame: where a
+/// gauge's rod comes down.
+std::optional<double> face_at(Workshop& workshop, const Fitted& piece, double radius_m) {
+  std::optional<double> top_m;
+  for (const SectorRing& ring : shape_of(workshop, piece).rings()) {
+    if (radius_m >= ring.inner_m && radius_m <= ring.outer_m) {
+      const double high_m = piece.height_m + ring.high_m;
+      top_m = std::max(top_m.value_or(high_m), high_m);
+    }
+  }
+  return top_m;
+}
+
+/// "depth:PART@80 mm": from the top face of the place's base down to the part
+/// at that radius.
+std::optional<double> depth(Bench bench, const std::string& what) {
+  const auto at = what.find('@');
+  const std::string id = what.substr(0, at);
+  const Place* place = bench.workshop.unit().place(bench.step.place);
+  const Fitted* base = place == nullptr ? nullptr : bench.place().find(place->base);
+  const Fitted* piece = bench.place().find(id);
+  if (base == nullptr || piece == nullptr || at == std::string::npos) {
+    return std::nullopt;
+  }
+  const auto radius = parse_quantity(what.substr(at + 1), Dimension::length);
+  if (!radius) {
+    return std::nullopt;
+  }
+  const auto face_m = face_at(bench.workshop, *piece, radius.value().si);
+  if (!face_m) {
+    return std::nullopt;
+  }
+  return base->height_m + shape_of(bench.workshop, *base).high_m() - *face_m;
+}
+
+std::optional<double> value_of(Bench bench, const std::string& kind, const std::string& what) {
+  const Unit& unit = bench.workshop.unit();
+  if (kind == "clearance") {
+    const Pack* pack = unit.pack(what);
+    const auto report =
+        pack == nullptr ? std::nullopt : pack_now(bench.workshop, *pack, bench.state);
+    return report ? std::optional(report->clearance_m) : std::nullopt;
+  }
+  if (kind == "rest") {
+    const Fitted* piece = bench.place().find(what);
+    return piece == nullptr ? std::nullopt : std::optional(piece->height_m);
+  }
+  if (kind == "depth") {
+    return depth(bench, what);
+  }
+  if (kind == "play") {
+    for (const Play& play : unit.plays) {
+      if (play.id == what) {
+        return play_now(bench.workshop, play, bench.state);
+      }
+    }
+  }
+  return std::nullopt;
+}
+
+} // namespace
+
+std::optional<ReadingReport> read_gauge(Bench bench) {
+  const Reading& wanted = *bench.step.reading;
+  const auto colon = wanted.of.find(':');
+  const auto value_m =
+      colon == std::string::npos
+          ? std::nullopt
+          : value_of(bench, wanted.of.substr(0, colon), wanted.of.substr(colon + 1));
+  if (!value_m) {
+    bench.problem("\"" + wanted.of +
+                  "\" cannot be read here: clearance:PACK, depth:PART@RADIUS, rest:PART or "
+                  "play:ID, of something that is in");
+    return std::nullopt;
+  }
+  ReadingReport report{wanted.of, *value_m, wanted.expect_m, wanted.low_m, wanted.high_m, true};
+  report.inside = *value_m >= wanted.low_m - contact_tolerance_m &&
+                  *value_m <= wanted.high_m + contact_tolerance_m;
+  if (!report.inside) {
+    bench.problem("it reads " + mm(*value_m) + ", outside " + mm(wanted.low_m) + " to " +
+                  mm(wanted.high_m));
+  }
+  return report;
+}
+
+} // namespace build
+
+} // namespace lugline

@@ -1,0 +1,149 @@
+#include "scene/build/judge.h"
+
+#include "scene/build/steps.h"
+#include "scene/seat/drop.h"
+
+#include <cmath>
+
+namespace lugline {
+
+namespace {
+
+WayUp other(WayUp way) {
+  return way == WayUp::right ? WayUp::turned_over : WayUp::right;
+}
+
+Complaint complaint_at(const SourcePlace& place, std::string message, std::string hint = {}) {
+  return {place.file, place.line, place.column, std::move(message), std::move(hint)};
+}
+
+JudgedStep judged(const Step& step, const StepOutcome& outcome) {
+  JudgedStep result;
+  result.id = step.id;
+  result.part = step.part.empty() && outcome.hand ? outcome.hand->lead : step.part;
+  result.reading = outcome.reading;
+  result.problems = outcome.problems;
+  result.poses = poses_of(outcome, step.way_up);
+  if (outcome.lowered) {
+    result.rest_m = outcome.lowered->rest_m;
+    result.stands_on = outcome.lowered->stands_on;
+    if (outcome.lowered->expected_known && outcome.lowered->rest_m) {
+      result.stand_off_m = outcome.lowered->stand_off_m;
+    }
+  } else if (outcome.ring) {
+    result.rest_m = outcome.ring->down_m;
+    result.stand_off_m = outcome.ring->fate == RingFate::held_up ? outcome.ring->too_high_m : 0;
+    result.stands_on = step.groove.substr(0, step.groove.find('/'));
+  }
+  return result;
+}
+
+void judge_pack(Workshop& workshop, const Pack& pack, const Simulation& simulation,
+                CheckReport& report) {
+  JudgedPack result;
+  bool whole = false;
+  // The last state in which every plate and the ring is in, whatever came after.
+  for (std::size_t i = 0; i < simulation.after.size(); ++i) {
+    const auto now = pack_now(workshop, pack, simulation.after[i]);
+    const auto lifted = lifted_clearance(workshop, pack, simulation.after[i]);
+    if (now && now->lines.size() == pack.plates.size() && lifted) {
+      result.report = *now;
+      result.lifted_m = lifted;
+      result.after_step = simulation.outcomes[i].id;
+      whole = true;
+    }
+  }
+  if (!whole) {
+    report.complaints.push_back(
+        complaint_at(pack.source, pack.name + " is never whole: a plate or its ring does not go in"));
+    for (std::size_t i = 0; i < simulation.after.size(); ++i) {
+      if (const auto now = pack_now(workshop, pack, simulation.after[i])) {
+        result.report = *now;
+      }
+    }
+    result.report.id = pack.id;
+    result.report.name = pack.name;
+    result.report.verdict = PackVerdict::open;
+    report.packs.push_back(result);
+    return;
+  }
+  result.choices = choices_for(workshop, pack, result.report);
+  if (result.report.verdict != PackVerdict::inside) {
+    report.complaints.push_back(complaint_at(
+        pack.source, pack.name + " has " + build::mm(result.report.clearance_m) +
+                         " of clearance, " + word_for(result.report.verdict) + " by " +
+                         build::mm(result.report.outside_by_m) + " (limits " +
+                         build::mm(result.report.low_m) + " to " + build::mm(result.report.high_m) +
+                         ")"));
+  }
+  if (std::abs(*result.lifted_m - result.report.clearance_free_m) > 1e-6) {
+    report.complaints.push_back(complaint_at(
+        pack.source, "the sum of " + pack.name + " says " +
+                         build::mm(result.report.clearance_free_m) + ", but lifted it moves " +
+                         build::mm(*result.lifted_m) + ": another path takes the load"));
+  }
+  report.packs.push_back(result);
+}
+
+void judge_play(Workshop& workshop, const Play& play, const Simulation& simulation,
+                CheckReport& report) {
+  JudgedPlay result{play.id, play.name, std::nullopt, play.limits, false};
+  const std::size_t step = workshop.unit().step_index(play.after_step);
+  if (step < simulation.after.size()) {
+    result.play_m = play_now(workshop, play, simulation.after[step]);
+  }
+  if (!result.play_m) {
+    report.complaints.push_back(complaint_at(
+        play.source, play.name + " cannot be found: nothing stops what moves"));
+  } else {
+    result.inside = *result.play_m >= play.limits.low_m - contact_tolerance_m &&
+                    *result.play_m <= play.limits.high_m + contact_tolerance_m;
+    if (!result.inside) {
+      report.complaints.push_back(
+          complaint_at(play.source, play.name + " is " + build::mm(*result.play_m) +
+                                        ", outside " + build::mm(play.limits.low_m) + " to " +
+                                        build::mm(play.limits.high_m)));
+    }
+  }
+  report.plays.push_back(result);
+}
+
+} // namespace
+
+std::vector<WayPose> poses_of(const StepOutcome& outcome, WayUp asked) {
+  std::vector<WayPose> all;
+  if (outcome.lowered) {
+    for (const TurnRange& range : outcome.lowered->poses) {
+      all.push_back({asked, range});
+    }
+  }
+  if (outcome.turned) {
+    for (const TurnRange& range : outcome.turned->poses) {
+      all.push_back({other(asked), range});
+    }
+  }
+  return all;
+}
+
+CheckReport judge(Workshop& workshop, const Simulation& simulation) {
+  CheckReport report;
+  const Unit& unit = workshop.unit();
+  for (std::size_t i = 0; i < unit.steps.size(); ++i) {
+    const JudgedStep step = judged(unit.steps[i], simulation.outcomes[i]);
+    for (const std::string& problem : step.problems) {
+      report.complaints.push_back(
+          complaint_at(unit.steps[i].source, "step " + step.id + ": " + problem));
+    }
+    report.steps.push_back(step);
+  }
+  for (const Pack& pack : unit.packs) {
+    judge_pack(workshop, pack, simulation, report);
+  }
+  for (const Play& play : unit.plays) {
+    judge_play(workshop, play, simulation, report);
+  }
+  report.sound = report.complaints.empty();
+  return report;
+}
+
+} // namespace lugline

@@ -1,0 +1,248 @@
+#include "scene/build/lower.h"
+
+#include "scene/pack/wave.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+namespace lugline {
+
+namespace {
+
+constexpr double gravity_m_per_s2 = 9.80665;
+
+bool holds(const std::vector<std::string>& list, const std::string& id) {
+  return std::ranges::find(list, id) != list.end();
+}
+
+/// Bodies in hand: what is joined fast turns with the hand, what turns freely
+/// has a spin of its own.
+void take_up(Workshop& workshop, const InHand& hand, Lowered& lowered, Spin& next_spin) {
+  for (const Fitted& piece : hand.pieces) {
+    const Spin spin = turns_freely(piece.joint) ? next_spin++ : spin_hand;
+    lowered.question.moving.push_back(
+        {piece.id, &shape_of(workshop, piece), piece.height_m, piece.turn_rad, spin});
+    lowered.moving_ids.push_back(piece.id);
+  }
+}
+
+void set_rules(const LowerOptions& options, DropQuestion& question) {
+  for (const auto* bodies : {&question.moving, &question.below}) {
+    for (const Body& body : *bodies) {
+      if (body.spin <= spin_hand) {
+        continue;
+      }
+      if (holds(options.off, body.id)) {
+        question.spins.push_back({body.spin, FreeTurn::off});
+      } else if (holds(options.jammed, body.id)) {
+        question.spins.push_back({body.spin, FreeTurn::as_it_is});
+      }
+    }
+  }
+}
+
+/// Where the seat alone would stop it, whatever else is in the way.
+std::optional<double> rest_on_seat(const DropQuestion& question, std::size_t seat,
+                                   double turn_rad) {
+  DropQuestion alone = question;
+  alone.below = {question.below[seat]};
+  const DropAnswer answer = drop(alone);
+  const RestSpan& wanted = answer.at(turn_rad);
+  return wanted.rest_m ? wanted.rest_m : answer.lowest().rest_m;
+}
+
+/// The lowest rest at which the seat is among what carries it.
+std::optional<double> lowest_on_seat(const DropQuestion& question, const DropAnswer& answer,
+                                     std::size_t seat) {
+  std::optional<double> lowest_m;
+  for (const RestSpan& span : answer.spans) {
+    if (!span.rest_m || (lowest_m && *span.rest_m >= *lowest_m)) {
+      continue;
+    }
+    bool carries = span.contact.below == seat;
+    if (!carries) {
+      const double middle_rad = (span.from_rad + span.to_rad) / 2;
+      for (const Contact& contact : contacts_at(question, middle_rad, *span.rest_m)) {
+        carries = carries || contact.below == seat;
+      }
+    }
+    if (carries) {
+      lowest_m = span.rest_m;
+    }
+  }
+  return lowest_m;
+}
+
+void find_expected(const LowerOptions& options, std::optional<std::size_t> seat,
+                   Lowered& lowered) {
+  std::optional<double> expected_m = options.expected_m;
+  if (!expected_m && seat) {
+    expected_m = lowest_on_seat(lowered.question, lowered.answer, *seat);
+    if (!expected_m) {
+      expected_m = rest_on_seat(lowered.question, *seat, options.wanted_turn_rad);
+    }
+  }
+  if (!expected_m && options.seat.empty()) {
+    expected_m = lowered.answer.lowest().rest_m;
+  }
+  lowered.expected_known = expected_m.has_value();
+  lowered.expected_m = expected_m.value_or(0);
+}
+
+void tell_contacts(const LowerOptions& options, Lowered& lowered) {
+  const auto contacts = contacts_at(lowered.question, lowered.turn_rad, *lowered.rest_m);
+  const RestSpan& span = lowered.answer.at(lowered.turn_rad);
+  Contact told = span.contact;
+  for (const Contact& contact : contacts) {
+    if (lowered.below_ids[contact.below] == options.seat) {
+      told = contact;
+    }
+  }
+  lowered.stands_on = lowered.below_ids[told.below];
+  lowered.by = lowered.moving_ids[told.moving];
+  lowered.stands_on_feature =
+      lowered.question.below[told.below].shape->rings()[told.below_ring].feature;
+  for (const Contact& contact : contacts) {
+    const std::string& id = lowered.below_ids[contact.below];
+    if (id != lowered.stands_on && !holds(lowered.also_on, id)) {
+      lowered.also_on.push_back(id);
+    }
+  }
+}
+
+} // namespace
+
+InHand one_part(Workshop&, const std::string& id, bool over) {
+  InHand hand;
+  hand.lead = id;
+  Fitted piece;
+  piece.id = id;
+  piece.over = over;
+  hand.pieces.push_back(piece);
+  return hand;
+}
+
+InHand whole_place(Workshop& workshop, PlaceState place, const std::string& base, bool over) {
+  if (over) {
+    turn_over(workshop, place, base);
+  }
+  InHand hand;
+  hand.lead = base;
+  const Fitted* lead = place.find(base);
+  assert(lead != nullptr);
+  const double height_m = lead->height_m;
+  const double turn_rad = lead->turn_rad;
+  for (Fitted piece : place.fitted) {
+    piece.height_m -= height_m;
+    piece.turn_rad -= turn_rad;
+    hand.pieces.push_back(piece);
+  }
+  return hand;
+}
+
+Lowered lower(Workshop& workshop, const InHand& hand, const PlaceState& into,
+              const LowerOptions& options) {
+  Lowered lowered;
+  Spin next_spin = 2;
+  take_up(workshop, hand, lowered, next_spin);
+  Bodies below = bodies_in(workshop, into, {}, next_spin);
+  lowered.question.below = std::move(below.bodies);
+  lowered.below_ids = std::move(below.ids);
+  set_rules(options, lowered.question);
+  lowered.answer = drop(lowered.question);
+
+  const auto seat_at = std::ranges::find(lowered.below_ids, options.seat);
+  std::optional<std::size_t> seat;
+  if (seat_at != lowered.below_ids.end()) {
+    seat = static_cast<std::size_t>(seat_at - lowered.below_ids.begin());
+  }
+  find_expected(options, seat, lowered);
+  if (lowered.expected_known) {
+    lowered.poses = seat ? poses(lowered.question, lowered.answer, lowered.expected_m, {*seat},
+                                 contact_tolerance_m)
+                         : turns_resting_at(lowered.answer, lowered.expected_m,
+                                            contact_tolerance_m);
+  }
+  lowered.turn_rad = options.wanted_turn_rad;
+  lowered.rest_m = lowered.answer.at(lowered.turn_rad).rest_m;
+  if (!lowered.rest_m) {
+    return lowered;
+  }
+  tell_contacts(options, lowered);
+  lowered.stand_off_m = lowered.expected_known ? *lowered.rest_m - lowered.expected_m : 0;
+  lowered.seated = lowered.expected_known &&
+                   std::abs(lowered.stand_off_m) <= contact_tolerance_m &&
+                   (options.seat.empty() || lowered.stands_on == options.seat);
+  lowered.level = level_on(lowered.question, lowered.turn_rad, *lowered.rest_m);
+  lowered.spins = turns_after(lowered.question, lowered.turn_rad);
+  return lowered;
+}
+
+void let_go(const Lowered& lowered, const InHand& hand, const Joint& lead_joint,
+            PlaceState& into) {
+  const auto spin_turn = [&](Spin spin) {
+    for (const SpinTurn& turn : lowered.spins) {
+      if (turn.spin == spin) {
+        return turn.turn_rad;
+      }
+    }
+    return 0.0;
+  };
+  for (std::size_t i = 0; i < lowered.question.below.size(); ++i) {
+    into.find(lowered.below_ids[i])->turn_rad += spin_turn(lowered.question.below[i].spin);
+  }
+  for (std::size_t i = 0; i < hand.pieces.size(); ++i) {
+    Fitted piece = hand.pieces[i];
+    const Spin spin = lowered.question.moving[i].spin;
+    piece.height_m += lowered.rest_m.value_or(0);
+    piece.turn_rad += spin == spin_hand ? lowered.turn_rad : spin_turn(spin);
+    if (piece.id == hand.lead) {
+      piece.joint = lead_joint;
+      piece.stands_on = lowered.stands_on;
+    }
+    into.fitted.push_back(piece);
+  }
+}
+
+double mass_of(Workshop& workshop, const InHand& hand) {
+  double mass_kg = 0;
+  for (const Fitted& piece : hand.pieces) {
+    const double piece_kg = workshop.part(piece.id).mass_kg;
+    if (piece_kg <= 0) {
+      return 0;
+    }
+    mass_kg += piece_kg;
+  }
+  return mass_kg;
+}
+
+double weight_sinks_m(Workshop& workshop, const Lowered& lowered, const PlaceState& into,
+                      double mass_kg) {
+  std::string carries = lowered.stands_on;
+  for (std::size_t steps = 0; steps < into.fitted.size() && !carries.empty(); ++steps) {
+    const Component& part = workshop.part(carries);
+    if (part.wave && part.wave->waves > 0) {
+      const SectorRing* strip = nullptr;
+      for (const SectorRing& ring : part.solid.rings) {
+        strip = ring.full() && (strip == nullptr ||
+                                ring.outer_m - ring.inner_m > strip->outer_m - strip->inner_m)
+                    ? &ring
+                    : strip;
+      }
+      if (strip == nullptr) {
+        return 0;
+      }
+      const double stiffness = wave_stiffness_N_per_m(strip->inner_m + strip->outer_m,
+                                                      strip->outer_m - strip->inner_m,
+                                                      part.wave->flat_m, part.wave->waves);
+      return std::min(mass_kg * gravity_m_per_s2 / stiffness,
+                      part.wave->free_m - part.wave->flat_m);
+    }
+    const Fitted* fitted = into.find(carries);
+    carries = fitted == nullptr ? "" : fitted->stands_on;
+  }
+  return 0;
+}
+
+} // namespace lugline

@@ -1,0 +1,71 @@
+// Lowering what is in hand into what is in: the drop, asked in the bench's words.
+//
+// Used alike by the simulation of a sequence, the drop command and the window.
+// Heights metres in the frame of the place; turns radians.
+#pragma once
+
+#include "scene/build/state.h"
+#include "scene/seat/level.h"
+#include "scene/seat/poses.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace lugline {
+
+/// A part, or a finished sub-build with all that is joined to it, in hand.
+struct InHand {
+  std::string lead;           ///< whose datum the heights speak of
+  std::vector<Fitted> pieces; ///< heights and turns relative to the lead's datum and turn
+};
+
+/// One part, right way up or turned over.
+InHand one_part(Workshop& workshop, const std::string& id, bool over);
+/// Everything in a place, its base leading; turned over as one if asked.
+InHand whole_place(Workshop& workshop, PlaceState place, const std::string& base, bool over);
+
+struct LowerOptions {
+  std::string seat;                   ///< component id that it should come to rest on; may be empty
+  std::optional<double> expected_m;   ///< its height in the sound sequence; empty: where the seat carries it
+  double wanted_turn_rad = 0;
+  std::vector<std::string> off;       ///< free pieces turned until they stand in the way
+  std::vector<std::string> jammed;    ///< free pieces that are left at the turn they have
+};
+
+struct Lowered {
+  DropQuestion question;              ///< shapes live in the workshop
+  std::vector<std::string> moving_ids;
+  std::vector<std::string> below_ids;
+  DropAnswer answer;
+  double turn_rad = 0;                ///< the turn that the rest below is told for
+  std::optional<double> rest_m;       ///< of the lead's datum; empty: nothing stops it
+  std::string stands_on;              ///< component id; empty where nothing stops it
+  std::string by;                     ///< which moving piece stands on it
+  std::string stands_on_feature;      ///< "tooth", "shoulder"; may be empty
+  std::vector<std::string> also_on;   ///< what else carries it at that height
+  double expected_m = 0;              ///< the seated height
+  bool expected_known = false;
+  double stand_off_m = 0;             ///< rest - expected: positive stands proud
+  bool seated = false;
+  std::vector<TurnRange> poses;       ///< turns at which it is seated
+  LevelReport level;
+  std::vector<SpinTurn> spins;        ///< how the free pieces turn
+};
+
+Lowered lower(Workshop& workshop, const InHand& hand, const PlaceState& into,
+              const LowerOptions& options);
+
+/// The place with what was in hand let go as told; free pieces turned along.
+void let_go(const Lowered& lowered, const InHand& hand, const Joint& lead_joint, PlaceState& into);
+
+/// How much less a gauge reads than stand_off_m where the weight above bears
+/// on a wave plate: weight by the plate's stiffness, no more than its wave.
+/// 0 where no wave plate carries it. Formula: wave_stiffness (wave.h).
+double weight_sinks_m(Workshop& workshop, const Lowered& lowered, const PlaceState& into,
+                      double mass_kg);
+
+/// Mass of all pieces in hand; 0 where one is not known.
+double mass_of(Workshop& workshop, const InHand& hand);
+
+} // namespace lugline

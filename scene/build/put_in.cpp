@@ -1,0 +1,220 @@
+// Parts and sub-builds that go in along the axis.
+#include "scene/build/steps.h"
+
+#include "scene/quantity/quantity.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace lugline::build {
+
+std::string mm(double length_m) { return print_length(length_m, LengthUnit::millimetre); }
+std::string degrees(double angle_rad) { return print_angle(angle_rad, 1); }
+
+namespace {
+
+/// A difference smaller than a micrometre is no stand-off that a bench can see.
+constexpr double told_m = 1e-6;
+
+void judge_rest(Bench bench, const Lowered& lowered, const std::string& lead) {
+  Workshop& workshop = bench.workshop;
+  const std::string& name = workshop.label(lead);
+  if (!lowered.rest_m) {
+    bench.problem(name + " falls through: nothing that is in shares a radius with it");
+    return;
+  }
+  if (bench.step.seat.empty()) {
+    return;
+  }
+  const std::string& seat = workshop.label(bench.step.seat);
+  if (std::ranges::find(lowered.below_ids, bench.step.seat) == lowered.below_ids.end()) {
+    bench.problem(seat + ", the seat of " + name + ", is not in yet");
+    return;
+  }
+  const double stand_off_m = lowered.stand_off_m;
+  if (lowered.stands_on != bench.step.seat) {
+    bench.problem(name + " stands on " + workshop.label(lowered.stands_on) + " and not on " + seat +
+                  (std::abs(stand_off_m) > told_m ? ": " + mm(stand_off_m) + " proud" : ""));
+  } else if (stand_off_m > told_m) {
+    std::string words = "turned to " + degrees(lowered.turn_rad) + " " + name + " stands " +
+                        mm(stand_off_m) + " proud on " + seat;
+    if (!lowered.poses.empty()) {
+      words += "; it goes in at " + degrees(nearest_turn(lowered.poses, lowered.turn_rad));
+    }
+    bench.problem(words);
+  }
+  if (lowered.level.cocked) {
+    bench.problem(name + " stands cocked, low towards " + degrees(lowered.level.low_side_rad) +
+                  ": it reads " + mm(lowered.level.heights_m[0]) + ", " +
+                  mm(lowered.level.heights_m[1]) + " and " + mm(lowered.level.heights_m[2]) +
+                  " at 0, 120 and 240 deg");
+  }
+}
+
+Joint joint_for(const Step& step) {
+  Joint joint = step.joint;
+  if (step.kind == StepKind::grease) {
+    joint.kind = JointKind::stuck;
+  }
+  return joint;
+}
+
+void base_stands(Bench bench, bool over) {
+  Fitted base;
+  base.id = bench.step.part;
+  base.over = over;
+  base.turn_rad = bench.step.turn_rad;
+  base.joint = {JointKind::fixed, "", false, ""};
+  bench.place().fitted.push_back(base);
+  bench.outcome.hand = std::make_shared<InHand>(one_part(bench.workshop, base.id, over));
+}
+
+/// The groove as it stands in the place, and the height of its component.
+std::optional<std::pair<Groove, double>> groove_in(Bench bench) {
+  const auto slash = bench.step.groove.find('/');
+  const std::string host_id = bench.step.groove.substr(0, slash);
+  const Fitted* host = bench.place().find(host_id);
+  const Component& part = bench.workshop.part(host_id);
+  const Groove* groove =
+      slash == std::string::npos ? nullptr : part.groove(bench.step.groove.substr(slash + 1));
+  if (host == nullptr || groove == nullptr) {
+    bench.problem(bench.workshop.label(host_id) + ", which has the groove, is not in yet");
+    return std::nullopt;
+  }
+  const Groove stands = host->over
+                            ? turned_over(*groove, part.solid.low_m(), part.solid.high_m())
+                            : *groove;
+  return std::pair{stands, host->height_m};
+}
+
+void judge_ring(Bench bench, const RingReport& ring, const std::vector<std::string>& below_ids) {
+  const std::string& name = bench.workshop.label(bench.step.part);
+  switch (ring.fate) {
+  case RingFate::seated:
+    return;
+  case RingFate::held_up: {
+    std::string words = name + " will not enter its groove: the stack is " + mm(ring.too_high_m) +
+                        " too high";
+    if (ring.held_by) {
+      words += " (" + bench.workshop.label(below_ids[ring.held_by->below]) + " stands in the way)";
+    }
+    bench.problem(words);
+    return;
+  }
+  case RingFate::will_not_pass:
+    bench.problem(name + " squeezed as far as it goes is still " + mm(2 * ring.too_wide_m) +
+                  " too wide for the land beside its groove");
+    return;
+  case RingFate::too_thick:
+    bench.problem(name + " is " + mm(ring.too_high_m) + " thicker than its groove is high");
+    return;
+  case RingFate::wrong_groove:
+    bench.problem(name + " is for the other kind of groove: a bore's ring springs outward, a "
+                         "shaft's springs inward");
+    return;
+  }
+}
+
+void put_ring_in(Bench bench, bool over) {
+  const auto groove = groove_in(bench);
+  if (!groove) {
+    return;
+  }
+  Component ring = bench.workshop.part(bench.step.part);
+  if (over) {
+    ring.solid = turned_over(ring.solid);
+  }
+  const Bodies below = bodies_in(bench.workshop, bench.place());
+  const Fitted* host = bench.place().find(bench.step.groove.substr(0, bench.step.groove.find('/')));
+  const bool ring_over = over != host->over;
+  const RingReport report =
+      seat_ring(ring, ring_over, groove->first, groove->second, below.bodies);
+  bench.outcome.ring = report;
+  bench.outcome.hand = std::make_shared<InHand>(one_part(bench.workshop, ring.id, over));
+  judge_ring(bench, report, below.ids);
+  if (report.fate != RingFate::seated) {
+    return;
+  }
+  if (!bench.step.seat.empty() && report.held_by &&
+      below.ids[report.held_by->below] != bench.step.seat) {
+    bench.problem(bench.workshop.label(ring.id) + " lies on " +
+                  bench.workshop.label(below.ids[report.held_by->below]) + " and not on " +
+                  bench.workshop.label(bench.step.seat));
+  }
+  Fitted fitted;
+  fitted.id = ring.id;
+  fitted.over = over;
+  fitted.turn_rad = bench.step.turn_rad;
+  fitted.height_m = report.down_m - ring.solid.low_m();
+  fitted.joint = bench.step.joint;
+  fitted.groove = bench.step.groove;
+  fitted.stands_on = report.held_by ? below.ids[report.held_by->below]
+                                    : bench.step.groove.substr(0, bench.step.groove.find('/'));
+  bench.place().fitted.push_back(fitted);
+}
+
+} // namespace
+
+void put_in(Bench bench) {
+  const Step& step = bench.step;
+  const bool over = step.way_up == WayUp::turned_over;
+  if (bench.place().find(step.part) != nullptr) {
+    bench.problem(bench.workshop.label(step.part) + " is in already");
+    return;
+  }
+  bench.outcome.moved = {step.part};
+  const Place* place = bench.workshop.unit().place(step.place);
+  if (place != nullptr && place->base == step.part) {
+    base_stands(bench, over);
+    return;
+  }
+  if (!step.groove.empty() && bench.workshop.part(step.part).ring) {
+    put_ring_in(bench, over);
+    return;
+  }
+  LowerOptions options;
+  options.seat = step.seat;
+  options.wanted_turn_rad = step.turn_rad;
+  const InHand hand = one_part(bench.workshop, step.part, over);
+  const InHand wrong = one_part(bench.workshop, step.part, !over);
+  bench.outcome.hand = std::make_shared<InHand>(hand);
+  bench.outcome.turned_hand = std::make_shared<InHand>(wrong);
+  const auto lowered =
+      std::make_shared<Lowered>(lower(bench.workshop, hand, bench.place(), options));
+  bench.outcome.lowered = lowered;
+  options.expected_m = lowered->expected_known ? std::optional(lowered->expected_m) : std::nullopt;
+  bench.outcome.turned =
+      std::make_shared<Lowered>(lower(bench.workshop, wrong, bench.place(), options));
+  judge_rest(bench, *lowered, step.part);
+  if (lowered->rest_m) {
+    let_go(*lowered, hand, joint_for(step), bench.place());
+  }
+}
+
+void bring(Bench bench) {
+  const Step& step = bench.step;
+  const Place* from = bench.workshop.unit().place(step.brings);
+  if (from == nullptr || bench.state.places[step.brings].find(from->base) == nullptr) {
+    bench.problem("there is nothing on the " + step.brings + " to bring");
+    return;
+  }
+  LowerOptions options;
+  options.seat = step.seat;
+  options.wanted_turn_rad = step.turn_rad;
+  const InHand hand = whole_place(bench.workshop, bench.state.places[step.brings], from->base,
+                                  step.way_up == WayUp::turned_over);
+  bench.outcome.hand = std::make_shared<InHand>(hand);
+  for (const Fitted& piece : hand.pieces) {
+    bench.outcome.moved.push_back(piece.id);
+  }
+  const auto lowered =
+      std::make_shared<Lowered>(lower(bench.workshop, hand, bench.place(), options));
+  bench.outcome.lowered = lowered;
+  judge_rest(bench, *lowered, hand.lead);
+  if (lowered->rest_m) {
+    let_go(*lowered, hand, joint_for(step), bench.place());
+    bench.state.places[step.brings] = {};
+  }
+}
+
+} // namespace lugline::build

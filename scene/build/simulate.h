@@ -1,0 +1,64 @@
+// The whole sequence, done once in the mind: what every step does.
+//
+// A step is judged on its own evidence: where its part comes to rest and on
+// what, whether it can be put in that way, what its readings would be. Pure
+// but for the workshop's cache. Metres, radians.
+#pragma once
+
+#include "scene/build/lower.h"
+#include "scene/pack/choose.h"
+#include "scene/pack/stack.h"
+#include "scene/seat/ring.h"
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace lugline {
+
+/// What a gauge would show, and what it should.
+struct ReadingReport {
+  std::string of;       ///< as written: "clearance:CC"
+  double value_m = 0;
+  double expect_m = 0;
+  double low_m = 0;
+  double high_m = 0;
+  bool inside = false;
+};
+
+struct StepOutcome {
+  std::string id;
+  std::vector<std::string> problems; ///< why it does not hold, in the words of the trade; empty: it holds
+  std::shared_ptr<const InHand> hand;        ///< place, bring, grease, refit, attach, spread: what goes in
+  std::shared_ptr<const Lowered> lowered;    ///< … and how it came to rest
+  std::shared_ptr<const InHand> turned_hand; ///< the same the wrong way up …
+  std::shared_ptr<const Lowered> turned;     ///< … and what it would do
+  std::optional<RingReport> ring;            ///< snap rings
+  std::optional<ReadingReport> reading;
+  std::vector<std::string> moved;            ///< pieces that this step moved, put in or took out
+};
+
+struct Simulation {
+  std::vector<StepOutcome> outcomes; ///< one for each step
+  std::vector<BuildState> after;     ///< the state after each step
+  [[nodiscard]] const BuildState& before(std::size_t step) const;
+};
+
+Simulation simulate(Workshop& workshop);
+
+/// One pack as it stands in a state; empty where its piston is not in.
+std::optional<PackReport> pack_now(Workshop& workshop, const Pack& pack, const BuildState& state);
+/// The selective choices for a closed pack.
+std::vector<SelectiveChoice> choices_for(Workshop& workshop, const Pack& pack,
+                                         const PackReport& report, std::size_t most = 4);
+
+/// A play, found by moving: how far the moving parts rise as they stand.
+std::optional<double> play_now(Workshop& workshop, const Play& play, const BuildState& state);
+
+/// Clearance found by lifting the last plate of a pack against its ring, ring
+/// loaded: the least travel over all paths, against the chain in pack_now.
+std::optional<double> lifted_clearance(Workshop& workshop, const Pack& pack,
+                                       const BuildState& state);
+
+} // namespace lugline

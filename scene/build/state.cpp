@@ -1,0 +1,124 @@
+#include "scene/build/state.h"
+
+#include "scene/seat/drop.h"
+
+#include <algorithm>
+#include <cassert>
+
+namespace lugline {
+
+const Fitted* PlaceState::find(const std::string& id) const {
+  const auto found = std::ranges::find(fitted, id, &Fitted::id);
+  return found == fitted.end() ? nullptr : &*found;
+}
+
+Fitted* PlaceState::find(const std::string& id) {
+  const auto found = std::ranges::find(fitted, id, &Fitted::id);
+  return found == fitted.end() ? nullptr : &*found;
+}
+
+const Shape& shape_of(Workshop& workshop, const Fitted& fitted) {
+  if (!fitted.band_state.empty()) {
+    return workshop.band(fitted.id, fitted.band_state);
+  }
+  if (fitted.squashed_to_m > 0) {
+    return workshop.squashed(fitted.id, fitted.over, fitted.squashed_to_m);
+  }
+  return workshop.shape(fitted.id, fitted.over);
+}
+
+bool turns_freely(const Joint& joint) {
+  return joint.kind == JointKind::turns || joint.kind == JointKind::turns_one_way;
+}
+
+std::optional<std::size_t> Bodies::index(const std::string& id) const {
+  const auto found = std::ranges::find(ids, id);
+  if (found == ids.end()) {
+    return std::nullopt;
+  }
+  return static_cast<std::size_t>(found - ids.begin());
+}
+
+Bodies bodies_in(Workshop& workshop, const PlaceState& place,
+                 const std::vector<std::string>& without, Spin first_spin) {
+  Bodies result;
+  Spin next = first_spin;
+  for (const Fitted& fitted : place.fitted) {
+    if (std::ranges::find(without, fitted.id) != without.end()) {
+      continue;
+    }
+    const Spin spin = turns_freely(fitted.joint) ? next++ : spin_fixed;
+    result.bodies.push_back(
+        {fitted.id, &shape_of(workshop, fitted), fitted.height_m, fitted.turn_rad, spin});
+    result.ids.push_back(fitted.id);
+  }
+  return result;
+}
+
+namespace {
+
+/// What a joint holds does not fall, whichever way is down.
+bool held(const Fitted& fitted, const std::string& base) {
+  switch (fitted.joint.kind) {
+  case JointKind::fixed:
+  case JointKind::stuck:
+  case JointKind::sprung:
+  case JointKind::retained:
+    return true;
+  case JointKind::loose:
+  case JointKind::turns:
+  case JointKind::turns_one_way:
+  case JointKind::slides:
+    return fitted.id == base || fitted.pressed;
+  }
+  return false;
+}
+
+} // namespace
+
+void settle(Workshop& workshop, PlaceState& place, const std::string& base) {
+  std::vector<Fitted*> by_height;
+  for (Fitted& fitted : place.fitted) {
+    by_height.push_back(&fitted);
+  }
+  std::ranges::stable_sort(by_height, [&](const Fitted* a, const Fitted* b) {
+    return a->height_m + shape_of(workshop, *a).low_m() <
+           b->height_m + shape_of(workshop, *b).low_m();
+  });
+  for (Fitted* fitted : by_height) {
+    if (held(*fitted, base)) {
+      continue;
+    }
+    DropQuestion question;
+    Bodies others = bodies_in(workshop, place, {fitted->id});
+    for (Body& body : others.bodies) {
+      body.spin = spin_fixed; // it falls between them as they stand
+    }
+    question.below = others.bodies;
+    question.moving.push_back(
+        {fitted->id, &shape_of(workshop, *fitted), 0, fitted->turn_rad, spin_hand});
+    question.from_m = fitted->height_m;
+    const RestSpan& rest = drop(question).at(0);
+    if (rest.rest_m) {
+      fitted->height_m = *rest.rest_m;
+      fitted->stands_on = others.ids[rest.contact.below];
+    }
+  }
+}
+
+void turn_over(Workshop& workshop, PlaceState& place, const std::string& base) {
+  const Fitted* base_piece = place.find(base);
+  assert(base_piece != nullptr);
+  const Shape& base_shape = shape_of(workshop, *base_piece);
+  const double sum_m = 2 * base_piece->height_m + base_shape.low_m() + base_shape.high_m();
+  for (Fitted& fitted : place.fitted) {
+    const Shape& shape = shape_of(workshop, fitted);
+    fitted.height_m = sum_m - fitted.height_m - shape.low_m() - shape.high_m();
+    fitted.turn_rad = -fitted.turn_rad;
+    fitted.over = !fitted.over;
+  }
+  place.over = !place.over;
+  settle(workshop, place, base);
+}
+
+} // namespace lugline

@@ -1,0 +1,32 @@
+// How each kind of step changes the state. Inside scene/build only.
+#pragma once
+
+#include "scene/build/simulate.h"
+
+namespace lugline::build {
+
+/// What a step works on.
+struct Bench {
+  Workshop& workshop;
+  const Step& step;
+  BuildState& state;
+  StepOutcome& outcome;
+
+  [[nodiscard]] PlaceState& place() const { return state.places[step.place]; }
+  void problem(std::string words) const { outcome.problems.push_back(std::move(words)); }
+};
+
+void put_in(Bench bench);       ///< place, grease, refit of one part, snap rings among them
+void bring(Bench bench);
+void spread_band(Bench bench);
+void attach_tool(Bench bench);
+void take_out(Bench bench, const std::vector<std::string>& ids);
+void press(Bench bench);
+void let_joints_go(Bench bench);
+std::optional<ReadingReport> read_gauge(Bench bench);
+
+/// "1.20 mm".
+std::string mm(double length_m);
+std::string degrees(double angle_rad);
+
+} // namespace lugline::build
