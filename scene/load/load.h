@@ -15,9 +15,10 @@
 namespace lugline {
 
 struct LoadReport {
-  std::shared_ptr<const Unit> unit;  ///< null where there are complaints
+  std::shared_ptr<const Unit> unit; ///< null where there are complaints
   std::vector<Complaint> complaints;
-  std::vector<Complaint> questions;  ///< worth a look, and no reason to refuse ("743 m wide: millimetres?")
+  std::vector<Complaint>
+      questions; ///< worth a look, and no reason to refuse ("743 m wide: millimetres?")
 };
 
 LoadReport load_unit(const std::filesystem::path& folder);

@@ -27,6 +27,10 @@ struct SourcePlace {
 
 /// Which way up a part goes. "turned over" is half a turn about the 12 o'clock axis.
 enum class WayUp { right, turned_over };
+/// "right way up", "turned over".
+std::string word_for(WayUp way_up);
+std::optional<WayUp> way_up_from(const std::string& word);
+std::vector<std::string> way_up_words();
 
 /// One line of unit.toml: a component, once for each piece of it.
 struct UnitComponent {
@@ -50,11 +54,11 @@ struct Limits {
 struct Pack {
   std::string id;
   std::string name;
-  std::string piston;              ///< component it stands on
-  std::vector<std::string> plates; ///< component ids, from the piston's end to the ring's
-  std::string ring;                ///< snap ring that closes it
-  std::string ring_host;           ///< component with the groove
-  std::string ring_groove;         ///< groove id in ring_host
+  std::string piston;                 ///< component it stands on
+  std::vector<std::string> plates;    ///< component ids, from the piston's end to the ring's
+  std::string ring;                   ///< snap ring that closes it
+  std::string ring_host;              ///< component with the groove
+  std::string ring_groove;            ///< groove id in ring_host
   std::vector<std::string> selective; ///< component ids that may be chosen
   Limits clearance;
   bool wave_free = true; ///< whether the limits are stated with the wave plate free
@@ -74,51 +78,63 @@ struct Play {
 /// A place where something is put together: a frame with its base part.
 /// Its z is up, 0 at its base's datum face.
 struct Place {
-  std::string id;   ///< "case", "drum bench"
+  std::string id; ///< "case", "drum bench"
   std::string name;
   std::string base; ///< component id
   SourcePlace source;
 };
 
 enum class StepKind {
-  place,       ///< a part goes in
-  spread,      ///< a band is sprung open and hung on its pins
-  take_out,    ///< a fitted part comes out
-  refit,       ///< … and goes back
-  attach,      ///< a tool is put on what is in hand
+  place,    ///< a part goes in
+  spread,   ///< a band is sprung open and hung on its pins
+  take_out, ///< a fitted part comes out
+  refit,    ///< … and goes back
+  attach,   ///< a tool is put on what is in hand
   detach,
-  bring,       ///< a finished sub-build goes in as one
-  turn_over,   ///< the place's work is turned over
-  press,       ///< pressed to a height, and held or let go
-  grease,      ///< stuck on with grease, holds any way up
+  bring,     ///< a finished sub-build goes in as one
+  turn_over, ///< the place's work is turned over
+  press,     ///< pressed to a height, and held or let go
+  grease,    ///< stuck on with grease, holds any way up
   soak,
   torque,
   measure,
   check,
   note
 };
+/// "place", "take out", "turn over", …
 std::string word_for(StepKind kind);
 std::optional<StepKind> step_kind_from(const std::string& word);
 std::vector<std::string> step_kind_words();
 
 /// How a check is made.
 enum class CheckBy { gauge, hand, air, look };
+std::string word_for(CheckBy by);
+std::optional<CheckBy> check_by_from(const std::string& word);
+std::vector<std::string> check_by_words();
 
 /// What a joint lets a part do once it is in (DESIGN.md: joints are stated).
 enum class JointKind { loose, fixed, turns, turns_one_way, slides, sprung, stuck, retained };
+/// "loose", "turns one way", …
 std::string word_for(JointKind kind);
 std::optional<JointKind> joint_kind_from(const std::string& word);
 std::vector<std::string> joint_kind_words();
 
 struct Joint {
   JointKind kind = JointKind::loose;
-  std::string to;        ///< component it is joined to; empty: what it stands on
+  std::string to;              ///< component it is joined to; empty: what it stands on
   bool free_clockwise = false; ///< turns_one_way: free clockwise seen from `seen_from`
-  std::string seen_from; ///< "pump end", "rear end": always named for a direction
+  std::string seen_from;       ///< "pump end", "rear end": always named for a direction
 };
 
+/// What is read, and what it should read. `of` is one of
+///   clearance:PACK            the pack's clearance, its ring pushed to its load side
+///   play:PLAY                 that play
+///   rest:COMPONENT            the height of its datum in the step's place
+///   depth:COMPONENT@RADIUS    from the highest face of the place's base down to
+///                             the component's highest face at that radius, as it
+///                             lies (turned over or not): "depth:MC-DRUM@80 mm"
 struct Reading {
-  std::string of;        ///< "clearance:CC", "rest:MC-DRUM", "depth:…"
+  std::string of;
   double expect_m = 0;
   double low_m = 0;
   double high_m = 0;
@@ -134,25 +150,25 @@ struct CameraHint {
 struct Step {
   std::string id;
   StepKind kind = StepKind::note;
-  std::string place;  ///< Place::id
-  std::string chapter;///< short heading that groups steps on the rule
-  std::string part;   ///< component id; for bring the base of the sub-build; else may be empty
-  std::string brings; ///< bring: Place::id of the sub-build
+  std::string place;   ///< Place::id
+  std::string chapter; ///< short heading that groups steps on the rule
+  std::string part;    ///< component id; for bring the base of the sub-build; else may be empty
+  std::string brings;  ///< bring: Place::id of the sub-build
   std::vector<std::string> parts; ///< take_out, refit, attach …: further parts in order
   WayUp way_up = WayUp::right;
-  double turn_rad = 0;          ///< the angle at which the part goes in
-  std::string seat;             ///< component id on which it comes to rest
-  std::string groove;           ///< snap ring: "COMPONENT/GROOVE" that it springs into
-  std::string key;              ///< "COMPONENT/KEY" on the part, which enters Key::fits
-  std::string band_state;       ///< spread: which state of the band
+  double turn_rad = 0;              ///< the angle at which the part goes in
+  std::string seat;                 ///< component id on which it comes to rest
+  std::string groove;               ///< snap ring: "COMPONENT/GROOVE" that it springs into
+  std::string key;                  ///< "COMPONENT/KEY" on the part, which enters Key::fits
+  std::string band_state;           ///< spread: which state of the band
   std::optional<double> press_to_m; ///< press: the height of the pressed part's datum
-  Joint joint;                  ///< how it is joined once in
+  Joint joint;                      ///< how it is joined once in
   std::vector<std::string> lets_go; ///< components whose joint this step ends
-  std::string do_text;          ///< one sentence: what to do now
-  std::string know_text;        ///< one sentence: how you will know that it is right
-  std::string caution_text;     ///< where somebody can be hurt; may be empty
-  std::string wrong_way_text;   ///< what the wrong way up would do, in words; may be empty
-  std::optional<CheckBy> by;    ///< check and measure
+  std::string do_text;              ///< one sentence: what to do now
+  std::string know_text;            ///< one sentence: how you will know that it is right
+  std::string caution_text;         ///< where somebody can be hurt; may be empty
+  std::string wrong_way_text;       ///< what the wrong way up would do, in words; may be empty
+  std::optional<CheckBy> by;        ///< check and measure
   std::optional<Reading> reading;
   CameraHint camera;
   SourcePlace source;
@@ -161,7 +177,8 @@ struct Step {
 struct Unit {
   std::string folder;
   std::string name;
-  std::string label;   ///< "invented practice data", "your figures": on every picture and page
+  std::string label;  ///< "invented practice data", "your figures": on every picture and page
+  std::string notice; ///< who decides: the unit's service manual; may be empty
   bool invented = false;
   std::vector<UnitComponent> components;
   std::vector<Pack> packs;

@@ -1,0 +1,103 @@
+#include "scene/load/figures.h"
+
+#include <algorithm>
+
+namespace lugline {
+
+namespace {
+
+/// Below this a face-to-face distance is nothing: 1 micrometre.
+constexpr double least_m = 1e-6;
+
+class Stretcher {
+public:
+  Stretcher(const Figure& figure, double delta_m)
+      : low_m_(figure.zone_low_m), high_m_(figure.zone_high_m), delta_m_(delta_m) {}
+
+  void height(double& z_m) const { z_m = stretched_height(z_m, low_m_, high_m_, delta_m_); }
+  void solid(Solid& solid) const { solid = stretched(solid, low_m_, high_m_, delta_m_); }
+
+private:
+  double low_m_;
+  double high_m_;
+  double delta_m_;
+};
+
+bool is_left(const Solid& solid) {
+  return std::ranges::all_of(
+      solid.rings, [](const SectorRing& ring) { return ring.high_m - ring.low_m > least_m; });
+}
+
+void stretch_figures(Component& component, const Stretcher& stretch) {
+  for (Figure& figure : component.figures) {
+    const double span_m = figure.zone_high_m - figure.zone_low_m;
+    stretch.height(figure.zone_low_m);
+    stretch.height(figure.zone_high_m);
+    figure.value_m += (figure.zone_high_m - figure.zone_low_m) - span_m;
+  }
+}
+
+} // namespace
+
+Outcome<Component> with_figure(const Component& component, const std::string& name,
+                               double value_m) {
+  const Figure* figure = component.figure(name);
+  if (figure == nullptr) {
+    return Problem{"it has no figure '" + name + "'"};
+  }
+  const double delta_m = value_m - figure->value_m;
+  if (delta_m == 0) {
+    return component;
+  }
+  const Stretcher stretch(*figure, delta_m);
+  Component result = component;
+  stretch.solid(result.solid);
+  for (BandState& state : result.band_states) {
+    stretch.solid(state.solid);
+  }
+  for (Groove& groove : result.grooves) {
+    stretch.height(groove.low_m);
+    stretch.height(groove.high_m);
+  }
+  for (Key& key : result.keys) {
+    stretch.height(key.low_m);
+    stretch.height(key.high_m);
+  }
+  for (Mark& mark : result.marks) {
+    stretch.height(mark.height_m);
+  }
+  stretch_figures(result, stretch);
+  // The figure itself to the last bit, whatever its zone says.
+  std::ranges::find(result.figures, name, &Figure::name)->value_m = value_m;
+  if (name == thickness_figure && result.wave) {
+    result.wave->free_m += delta_m;
+    result.wave->flat_m += delta_m;
+  }
+  if (name == thickness_figure && result.ring) {
+    result.ring->thickness_m += delta_m;
+  }
+  const bool sound =
+      is_left(result.solid) &&
+      std::ranges::all_of(result.band_states,
+                          [](const BandState& state) { return is_left(state.solid); }) &&
+      (!result.wave || result.wave->flat_m > least_m) &&
+      (!result.ring || result.ring->thickness_m > least_m);
+  if (!sound) {
+    return Problem{"at that figure nothing would be left of a part of it"};
+  }
+  return result;
+}
+
+std::optional<Figure> shared_thickness(const Solid& solid) {
+  if (solid.rings.empty()) {
+    return std::nullopt;
+  }
+  const double low_m = std::ranges::max_element(solid.rings, {}, &SectorRing::low_m)->low_m;
+  const double high_m = std::ranges::min_element(solid.rings, {}, &SectorRing::high_m)->high_m;
+  if (high_m - low_m <= least_m) {
+    return std::nullopt;
+  }
+  return Figure{thickness_figure, solid.high_m() - solid.low_m(), low_m, high_m};
+}
+
+} // namespace lugline

@@ -1,0 +1,28 @@
+// A component at another figure: a thickness that a person wrote or measured
+// in place of the one that the model was drawn with.
+//
+// Lengths are metres. Pure functions on values.
+#pragma once
+
+#include "scene/part/component.h"
+#include "scene/quantity/outcome.h"
+
+#include <optional>
+#include <string>
+
+namespace lugline {
+
+inline constexpr const char* thickness_figure = "thickness";
+
+/// The component with that figure at value_m: solid, band states, grooves,
+/// keys, marks and the zones of its other figures move with it. A wave plate's
+/// free and flat heights, and a ring's thickness, follow its thickness. A
+/// problem where there is no such figure, or where nothing would be left of a
+/// part of the solid.
+Outcome<Component> with_figure(const Component& component, const std::string& name, double value_m);
+
+/// The heights that all rings of a solid share, as its thickness: for a part
+/// with no figures of its own. Empty where they share none.
+std::optional<Figure> shared_thickness(const Solid& solid);
+
+} // namespace lugline
