@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
-#include <regex>
 
 namespace lugline::rooms {
 
@@ -250,18 +249,28 @@ std::string code_of(std::string_view source) {
 }
 
 std::vector<Include> includes_of(std::string_view source) {
-  static const std::regex include(R"(^[ \t]*#[ \t]*include[ \t]*(["<])([^">]+)[">])");
   std::vector<Include> found;
   int line = 0;
-  std::size_t begin = 0;
-  while (begin < source.size()) {
+  for (std::size_t begin = 0; begin < source.size();) {
     ++line;
     const std::size_t end = std::min(source.find('\n', begin), source.size());
-    const std::string text(source.substr(begin, end - begin));
-    std::smatch match;
-    if (std::regex_search(text, match, include))
-      found.push_back({line, match[2].str(), match[1].str() == "\""});
+    std::string_view text = source.substr(begin, end - begin);
     begin = end + 1;
+    const auto skip = [&](std::string_view expected) {
+      text.remove_prefix(std::min(text.find_first_not_of(" \t"), text.size()));
+      const bool there = text.starts_with(expected);
+      if (there)
+        text.remove_prefix(expected.size());
+      return there;
+    };
+    if (!skip("#") || !skip("include"))
+      continue;
+    const bool quoted = skip("\"");
+    if (!quoted && !skip("<"))
+      continue;
+    const std::size_t close = text.find(quoted ? '"' : '>');
+    if (close != std::string_view::npos)
+      found.push_back({line, std::string(text.substr(0, close)), quoted});
   }
   return found;
 }
