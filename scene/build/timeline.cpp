@@ -1,0 +1,232 @@
+#include "scene/build/timeline.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace lugline {
+
+namespace {
+
+/// Legs of the way in, as shares of the step: shown, turned to its key, lowered.
+constexpr double shown_until = 0.12;
+constexpr double turned_until = 0.34;
+/// How far above what is in the part hangs, and how far off its key it comes.
+constexpr double hang_m = 0.030;
+constexpr double off_key_rad = 0.35;
+
+double eased(double share) {
+  const double s = std::clamp(share, 0.0, 1.0);
+  return s * s * (3 - 2 * s);
+}
+
+double leg(double moment, double from, double to) {
+  return eased((moment - from) / (to - from));
+}
+
+/// Falls, and eases into its seat: fast in the middle, slow over the last of it.
+double lowered_share(double moment) {
+  const double s = std::clamp((moment - turned_until) / (1 - turned_until), 0.0, 1.0);
+  return 1 - std::pow(1 - s * s * (3 - 2 * s), 1.6);
+}
+
+PosedPiece posed(const Fitted& fitted) {
+  PosedPiece piece;
+  piece.id = fitted.id;
+  piece.height_m = fitted.height_m;
+  piece.turn_rad = fitted.turn_rad;
+  piece.over = fitted.over;
+  piece.squashed_to_m = fitted.squashed_to_m;
+  piece.band_state = fitted.band_state;
+  return piece;
+}
+
+double top_of(Workshop& workshop, const PlaceState& place) {
+  double top_m = 0;
+  for (const Fitted& fitted : place.fitted) {
+    top_m = std::max(top_m, fitted.height_m + shape_of(workshop, fitted).high_m());
+  }
+  return top_m;
+}
+
+double low_of(Workshop& workshop, const InHand& hand) {
+  double low_m = 0;
+  for (const Fitted& fitted : hand.pieces) {
+    low_m = std::min(low_m, fitted.height_m + shape_of(workshop, fitted).low_m());
+  }
+  return low_m;
+}
+
+struct Scene {
+  Workshop& workshop;
+  const Step& step;
+  const StepOutcome& outcome;
+  const PlaceState* before;
+  const PlaceState* after;
+};
+
+const PlaceState* place_in(const BuildState& state, const std::string& id) {
+  const auto found = state.places.find(id);
+  return found == state.places.end() ? nullptr : &found->second;
+}
+
+bool moved_by(const Scene& scene, const std::string& id) {
+  const auto& moved = scene.outcome.moved;
+  return std::ranges::find(moved, id) != moved.end();
+}
+
+/// Parts that go in, from the hand to where they came to rest.
+void way_in(const Scene& scene, double moment, Moment& result) {
+  for (const Fitted& fitted : scene.before == nullptr ? std::vector<Fitted>{} : scene.before->fitted) {
+    result.pieces.push_back(posed(fitted));
+  }
+  const InHand& hand = *scene.outcome.hand;
+  const Fitted* lead = scene.after->find(hand.lead);
+  const bool is_base = scene.before == nullptr || scene.before->fitted.empty();
+  if (lead == nullptr) {
+    return;
+  }
+  result.falls_to_m = lead->height_m;
+  result.falls_from_m = is_base ? lead->height_m
+                                : result.mouth_m + hang_m - low_of(scene.workshop, hand);
+  result.moving = !is_base;
+  const double fall = lowered_share(moment);
+  const double off_rad = (1 - leg(moment, shown_until, turned_until)) * off_key_rad;
+  for (const Fitted& in_hand : hand.pieces) {
+    const Fitted* there = scene.after->find(in_hand.id);
+    if (there == nullptr) {
+      continue;
+    }
+    PosedPiece piece = posed(*there);
+    piece.in_hand = true;
+    piece.new_here = true;
+    if (result.moving) {
+      piece.height_m += (result.falls_from_m - result.falls_to_m) * (1 - fall);
+      piece.turn_rad += off_rad;
+    }
+    result.pieces.push_back(piece);
+  }
+  // Free plates turn along as the part comes down on them.
+  for (PosedPiece& piece : result.pieces) {
+    const Fitted* there = piece.in_hand ? nullptr : scene.after->find(piece.id);
+    if (there != nullptr) {
+      piece.turn_rad +=
+          std::remainder(there->turn_rad - piece.turn_rad, 2 * std::numbers::pi) * fall;
+    }
+  }
+}
+
+/// Parts that come out: up and away.
+void way_out(const Scene& scene, double moment, Moment& result) {
+  for (const Fitted& fitted : scene.before->fitted) {
+    PosedPiece piece = posed(fitted);
+    if (moved_by(scene, fitted.id)) {
+      piece.in_hand = true;
+      piece.new_here = true;
+      result.falls_to_m = piece.height_m;
+      result.falls_from_m = result.mouth_m + hang_m;
+      piece.height_m += (result.falls_from_m + hang_m) * leg(moment, 0.05, 0.75);
+      piece.aside_m = 0.28 * leg(moment, 0.55, 1.0);
+    }
+    result.pieces.push_back(piece);
+  }
+  result.moving = true;
+}
+
+void turning_over(const Scene& scene, double moment, Moment& result) {
+  double low_m = 1e9;
+  double high_m = -1e9;
+  for (const Fitted& fitted : scene.before->fitted) {
+    const Shape& shape = shape_of(scene.workshop, fitted);
+    low_m = std::min(low_m, fitted.height_m + shape.low_m());
+    high_m = std::max(high_m, fitted.height_m + shape.high_m());
+  }
+  const double turn_share = leg(moment, 0.1, 0.75);
+  const double settle_share = leg(moment, 0.78, 1.0);
+  for (const Fitted& fitted : scene.after->fitted) {
+    const Fitted* was = scene.before->find(fitted.id);
+    PosedPiece piece = posed(fitted);
+    piece.new_here = true;
+    piece.in_hand = true;
+    if (was != nullptr && settle_share < 1) {
+      // Until it is over the piece keeps its old stand, turned bodily; then the
+      // loose ones fall to where they settle.
+      if (turn_share < 1) {
+        piece = posed(*was);
+        piece.in_hand = true;
+        piece.new_here = true;
+        piece.over_more_rad = std::numbers::pi * turn_share;
+        piece.over_about_m = (low_m + high_m) / 2;
+      }
+    }
+    result.pieces.push_back(piece);
+  }
+  result.moving = true;
+}
+
+/// What only moves where it is: pressed, let go.
+void in_place(const Scene& scene, double moment, Moment& result) {
+  if (scene.after == nullptr) {
+    return;
+  }
+  const double share = leg(moment, 0.15, 0.95);
+  for (const Fitted& fitted : scene.after->fitted) {
+    PosedPiece piece = posed(fitted);
+    const Fitted* was = scene.before == nullptr ? nullptr : scene.before->find(fitted.id);
+    if (was != nullptr && moved_by(scene, fitted.id)) {
+      piece.height_m = was->height_m + (fitted.height_m - was->height_m) * share;
+      const Component& part = scene.workshop.part(fitted.id);
+      if (part.springs) {
+        const double old_m = was->squashed_to_m > 0 ? was->squashed_to_m : part.springs->free_m;
+        piece.squashed_to_m = old_m + (fitted.squashed_to_m - old_m) * share;
+      }
+      piece.in_hand = true;
+      piece.new_here = true;
+      result.moving = true;
+    }
+    result.pieces.push_back(piece);
+  }
+}
+
+bool goes_in(StepKind kind) {
+  return kind == StepKind::place || kind == StepKind::grease || kind == StepKind::refit ||
+         kind == StepKind::bring || kind == StepKind::spread || kind == StepKind::attach;
+}
+
+} // namespace
+
+Moment moment_of(Workshop& workshop, const Simulation& simulation, std::size_t step,
+                 double moment) {
+  const Step& what = workshop.unit().steps[step];
+  const Scene scene{workshop, what, simulation.outcomes[step],
+                    place_in(simulation.before(step), what.place),
+                    place_in(simulation.after[step], what.place)};
+  Moment result;
+  result.place = what.place;
+  result.mouth_m = scene.before == nullptr ? 0 : top_of(workshop, *scene.before);
+  const bool in_hand = scene.outcome.hand != nullptr && scene.after != nullptr;
+  if (goes_in(what.kind) && in_hand && scene.after->find(scene.outcome.hand->lead) != nullptr) {
+    way_in(scene, moment, result);
+  } else if ((what.kind == StepKind::take_out || what.kind == StepKind::detach) &&
+             scene.before != nullptr && !scene.outcome.moved.empty()) {
+    way_out(scene, moment, result);
+  } else if (what.kind == StepKind::turn_over && scene.before != nullptr) {
+    turning_over(scene, moment, result);
+  } else {
+    in_place(scene, moment, result);
+  }
+  return result;
+}
+
+double natural_seconds(const Simulation& simulation, const Unit& unit, std::size_t step) {
+  const StepKind kind = unit.steps[step].kind;
+  if (kind == StepKind::turn_over) {
+    return 1.8;
+  }
+  if (simulation.outcomes[step].moved.empty()) {
+    return 0;
+  }
+  return kind == StepKind::bring ? 1.8 : 1.3;
+}
+
+} // namespace lugline

@@ -1,0 +1,316 @@
+// From the moment of a step to what is drawn in 3D.
+#include "viewer/stage/answers.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace lugline {
+
+namespace {
+
+constexpr double pi = std::numbers::pi;
+constexpr double degree_rad = pi / 180;
+/// The cut is a quarter, opened towards the eye and beside the key.
+constexpr double cut_rad = 90 * degree_rad;
+constexpr double beside_key_rad = 16 * degree_rad;
+constexpr double margin = 1.06;
+
+struct Framing {
+  double low_m = 0;
+  double high_m = 0;
+  double outer_m = 0.02;
+};
+
+const Key* key_named(const Component& part, const std::string& id) {
+  const auto found = std::ranges::find(part.keys, id, &Key::id);
+  return found == part.keys.end() ? nullptr : &*found;
+}
+
+double piece_height(const Shape& shape) { return shape.low_m() + shape.high_m(); }
+
+/// Turned over about its own middle, and perhaps bodily with the work about a
+/// height in the place: one turn about the 12 o'clock axis and a shift.
+Pose pose_of(const PosedPiece& piece, const Shape& shape) {
+  Pose pose;
+  pose.turn_rad = piece.turn_rad;
+  pose.height_m = piece.height_m;
+  pose.aside_m = piece.aside_m;
+  const double own_rad = piece.over ? pi : 0;
+  pose.over_rad = own_rad + piece.over_more_rad;
+  if (piece.over_more_rad == 0) {
+    pose.over_about_m = piece.over ? piece_height(shape) / 2 : 0;
+    return pose;
+  }
+  const double middle_m = piece.over ? piece_height(shape) / 2 : 0;
+  const double about_m = piece.over_about_m - piece.height_m;
+  // p -> R(more)(R(own)(p - middle) + middle - about) + about, on the axis.
+  const double arm_m = middle_m - about_m;
+  const double total_rad = pose.over_rad;
+  pose.over_about_m = 0;
+  pose.aside_m += arm_m * std::sin(piece.over_more_rad) - middle_m * std::sin(total_rad);
+  pose.height_m += arm_m * std::cos(piece.over_more_rad) + about_m - middle_m * std::cos(total_rad);
+  return pose;
+}
+
+std::optional<Stretch> stretch_of(const Workshop& workshop, const UnitComponent& component,
+                                  const PosedPiece& piece) {
+  const Component& part = workshop.part(component.id);
+  if (piece.squashed_to_m > 0) {
+    const double low_m = part.solid.low_m();
+    const double high_m = part.solid.high_m();
+    return Stretch{low_m, high_m, piece.squashed_to_m - (high_m - low_m)};
+  }
+  const Figure* figure = part.figure("thickness");
+  if (figure == nullptr || !component.model_thickness_m) {
+    return std::nullopt;
+  }
+  const double delta_m = figure->value_m - *component.model_thickness_m;
+  if (std::abs(delta_m) < 1e-9) {
+    return std::nullopt;
+  }
+  // The zone is that of the model, before it was stretched.
+  return Stretch{figure->zone_low_m, figure->zone_high_m - delta_m, delta_m};
+}
+
+class PictureMaker {
+public:
+  PictureMaker(const Unit& unit, Workshop& workshop, const Simulation& simulation,
+               const ViewState& view, double aspect, const std::optional<Lowered>& dropped)
+      : unit_(unit), workshop_(workshop), simulation_(simulation), view_(view), aspect_(aspect),
+        dropped_(dropped), step_(unit.steps[view.step]), outcome_(simulation.outcomes[view.step]),
+        moment_(moment_of(workshop, simulation, view.step, view.moment)) {}
+
+  Picture make() {
+    apply_hand();
+    apart();
+    add_items();
+    light_keys();
+    add_up_arrow();
+    add_fall();
+    aim();
+    picture_.print_look = view_.settings.print_look;
+    return std::move(picture_);
+  }
+
+private:
+  const Shape& shape_of_piece(const PosedPiece& piece) {
+    Fitted fitted;
+    fitted.id = piece.id;
+    fitted.over = piece.over;
+    fitted.squashed_to_m = piece.squashed_to_m;
+    fitted.band_state = piece.band_state;
+    return shape_of(workshop_, fitted);
+  }
+
+  /// What the user does with the part: turned from its key, turned over, let go.
+  void apply_hand() {
+    const bool single = outcome_.hand != nullptr && outcome_.hand->pieces.size() == 1;
+    for (PosedPiece& piece : moment_.pieces) {
+      if (!piece.in_hand || view_.moment >= 1) {
+        continue;
+      }
+      piece.turn_rad += view_.hand.turn_rad;
+      if (view_.hand.let_go && dropped_ && dropped_->rest_m) {
+        // It falls straight from where it hangs, as it is turned.
+        const double stands_off_m = *dropped_->rest_m - moment_.falls_to_m;
+        const double left = 1 - std::clamp(view_.hand.fall, 0.0, 1.0);
+        piece.height_m += (stands_off_m - (moment_.falls_from_m - moment_.falls_to_m)) * (1 - left);
+        piece.turn_rad = step_.turn_rad + view_.hand.turn_rad;
+      }
+      if (view_.hand.over && single) {
+        piece.over = !piece.over;
+      }
+    }
+  }
+
+  /// Pulled apart along the axis in the order of their heights.
+  void apart() {
+    if (view_.explode <= 0) {
+      return;
+    }
+    std::vector<PosedPiece*> by_height;
+    for (PosedPiece& piece : moment_.pieces) {
+      by_height.push_back(&piece);
+    }
+    std::ranges::stable_sort(by_height, {}, [&](const PosedPiece* piece) {
+      return piece->height_m + shape_of_piece(*piece).low_m();
+    });
+    constexpr double gap_m = 0.008;
+    double next_m = 0;
+    bool first = true;
+    for (PosedPiece* piece : by_height) {
+      const Shape& shape = shape_of_piece(*piece);
+      if (first) {
+        next_m = piece->height_m + shape.high_m() + gap_m;
+        first = false;
+        continue;
+      }
+      const double apart_m = next_m - shape.low_m();
+      piece->height_m += (apart_m - piece->height_m) * view_.explode;
+      next_m += shape.high_m() - shape.low_m() + gap_m;
+    }
+  }
+
+  Role role_of(const PosedPiece& piece, const Component& part) const {
+    if (part.kind == ComponentKind::tool && !piece.in_hand) {
+      return Role::tool;
+    }
+    if (piece.in_hand && (view_.moment < 1 || piece.new_here)) {
+      return Role::in_hand;
+    }
+    const auto [host, groove] = staged::halves(step_.groove);
+    return piece.id == step_.seat || piece.id == host ? Role::mate : Role::placed;
+  }
+
+  void add_items() {
+    const bool assembly = outcome_.hand != nullptr && outcome_.hand->pieces.size() > 1;
+    std::uint32_t pick = 1;
+    for (const PosedPiece& piece : moment_.pieces) {
+      const UnitComponent* component = unit_.component(piece.id);
+      const Shape& shape = shape_of_piece(piece);
+      PictureItem item;
+      item.id = piece.id;
+      item.mesh = component->mesh;
+      item.pose = pose_of(piece, shape);
+      item.role = role_of(piece, component->part);
+      item.material = component->part.material;
+      item.stretch = stretch_of(workshop_, *component, piece);
+      item.pick = pick++;
+      // ISO 128-3 leaves shafts whole; a single part in hand is whole until it is in.
+      const bool held = piece.in_hand && view_.moment < 1 && !assembly;
+      item.cut = component->part.kind != ComponentKind::shaft && !held;
+      picture_.items.push_back(item);
+      reach(piece, shape);
+    }
+  }
+
+  void reach(const PosedPiece& piece, const Shape& shape) {
+    whole_.outer_m = std::max(whole_.outer_m, shape.solid().outer_m());
+    const double low_m = piece.height_m + shape.low_m();
+    const double high_m = piece.height_m + shape.high_m();
+    whole_.low_m = any_ ? std::min(whole_.low_m, low_m) : low_m;
+    whole_.high_m = any_ ? std::max(whole_.high_m, high_m) : high_m;
+    any_ = true;
+    if (piece.in_hand) {
+      hand_.low_m = in_hand_ ? std::min(hand_.low_m, low_m) : low_m;
+      hand_.high_m = in_hand_ ? std::max(hand_.high_m, high_m) : high_m;
+      hand_.outer_m = std::max(hand_.outer_m, shape.solid().outer_m());
+      in_hand_ = true;
+    }
+  }
+
+  void light(int pair, const std::string& id, const Key& key) {
+    picture_.keys.push_back({pair, id, key.angle_rad, key.inner_m, key.outer_m, key.low_m,
+                             key.high_m, key.width_m});
+  }
+
+  void light_keys() {
+    if (step_.key.empty()) {
+      return;
+    }
+    const auto [id, key_id] = staged::halves(step_.key);
+    const Key* key = key_named(workshop_.part(id), key_id);
+    if (key == nullptr) {
+      return;
+    }
+    light(1, id, *key);
+    const auto [mate_id, mate_key_id] = staged::halves(key->fits);
+    const UnitComponent* mate = unit_.component(mate_id);
+    const Key* mate_key =
+        mate == nullptr ? nullptr : key_named(workshop_.part(mate_id), mate_key_id);
+    if (mate_key != nullptr) {
+      light(1, mate_id, *mate_key);
+      key_at_rad_ = mate_key->angle_rad;
+    } else {
+      key_at_rad_ = key->angle_rad + step_.turn_rad;
+    }
+  }
+
+  void add_up_arrow() {
+    if (outcome_.hand == nullptr || outcome_.hand->pieces.size() != 1 || view_.moment >= 1) {
+      return;
+    }
+    const Component& part = workshop_.part(outcome_.hand->lead);
+    if (part.marks.empty()) {
+      return;
+    }
+    const Mark& mark = part.marks.front();
+    picture_.up = UpArrow{part.id, mark.radius_m, mark.angle_rad, mark.height_m, mark.words};
+  }
+
+  void add_fall() {
+    if (!moment_.moving || !in_hand_ || view_.moment > 0 ||
+        moment_.falls_from_m - moment_.falls_to_m < 1e-3) {
+      return;
+    }
+    FallLine fall;
+    fall.radius_m = hand_.outer_m;
+    fall.angle_rad = eye_turn() + 90 * degree_rad;
+    fall.from_m = hand_.low_m;
+    fall.to_m = hand_.low_m - (moment_.falls_from_m - moment_.falls_to_m);
+    picture_.fall = fall;
+  }
+
+  [[nodiscard]] double eye_turn() const {
+    return key_at_rad_ ? *key_at_rad_ + beside_key_rad + cut_rad / 2 : step_.camera.turn_rad;
+  }
+
+  /// Frames the part in hand and the place that it goes to; not the picture's
+  /// whole height where that is not needed.
+  void aim() {
+    Framing framed = whole_;
+    if (in_hand_ && view_.explode <= 0) {
+      const double seat_m =
+          hand_.low_m - std::max(moment_.falls_from_m - moment_.falls_to_m, 0.0);
+      framed.high_m = std::max(hand_.high_m, moment_.mouth_m);
+      framed.low_m = std::max(whole_.low_m, std::min(seat_m, moment_.mouth_m) - 0.75 * whole_.outer_m);
+    }
+    Camera& camera = picture_.camera;
+    camera.turn_rad = eye_turn() + view_.view.turn_rad;
+    camera.rise_rad =
+        std::clamp(step_.camera.rise_rad + view_.view.rise_rad, -1.45, 1.55);
+    camera.look_at_m = (framed.low_m + framed.high_m) / 2;
+    const double rise = std::abs(camera.rise_rad);
+    const double tall_m = (framed.high_m - framed.low_m) * std::cos(rise) +
+                          2 * framed.outer_m * std::sin(rise);
+    const double half = std::tan(camera.fov_rad / 2);
+    const double for_height_m = margin * tall_m / 2 / half;
+    const double for_width_m = margin * framed.outer_m / half / std::max(aspect_, 0.1);
+    camera.distance_m = (std::max(for_height_m, for_width_m) + framed.outer_m * 0.6) /
+                        std::max(step_.camera.closeness, 0.1) / std::max(view_.view.zoom, 0.05);
+    camera.pan_x_m = view_.view.pan_x_m;
+    camera.pan_y_m = view_.view.pan_y_m;
+    picture_.cut.on = view_.settings.cut;
+    picture_.cut.from_rad = eye_turn() - cut_rad / 2;
+    picture_.cut.to_rad = eye_turn() + cut_rad / 2;
+  }
+
+  const Unit& unit_;
+  Workshop& workshop_;
+  const Simulation& simulation_;
+  const ViewState& view_;
+  double aspect_;
+  const std::optional<Lowered>& dropped_;
+  const Step& step_;
+  const StepOutcome& outcome_;
+  Moment moment_;
+  Picture picture_;
+  Framing whole_;
+  Framing hand_;
+  bool any_ = false;
+  bool in_hand_ = false;
+  std::optional<double> key_at_rad_;
+};
+
+} // namespace
+
+Picture Stage::picture(const ViewState& view, double aspect) const {
+  std::optional<Lowered> dropped;
+  if (view.hand.let_go && view.moment < 1) {
+    dropped = held_drop(view);
+  }
+  return PictureMaker(unit(), workshop(), simulation(), view, aspect, dropped).make();
+}
+
+} // namespace lugline
