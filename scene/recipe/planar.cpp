@@ -433,6 +433,7 @@ private:
         made.outer = chain(circles_[i + 1], node_position(circles_[i + 1], from.outer_node),
                            node_position(circles_[i + 1], to.outer_node), span > pi, cell, false);
         made.slabs = slabs_at(band, middle_m, from.middle_rad + span / 2);
+        made.band = static_cast<int>(i);
         const int before = first_cell + static_cast<int>((k + count - 1) % count);
         plan_.edges.push_back({made.inner.front(), made.outer.front(), cell, before, false});
         plan_.cells.push_back(std::move(made));
@@ -466,6 +467,7 @@ private:
     }
     made.outer = chain(outer, start, start, true, cell, false);
     made.slabs = slabs_at(bands_[i], (inner.r_m + outer.r_m) / 2, 0);
+    made.band = static_cast<int>(i);
     plan_.cells.push_back(std::move(made));
   }
 

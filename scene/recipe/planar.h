@@ -43,6 +43,7 @@ struct Cell {
   std::vector<int> inner;
   std::vector<int> outer;
   std::vector<Slab> slabs; ///< rising; touching slabs of one material are one
+  int band = 0;            ///< from the innermost on; a band's cells follow each other by angle
 };
 
 /// A straight line between two cells; `left` is on the left of a to b. -1: nothing there.

@@ -6,8 +6,10 @@
 #include <array>
 #include <cassert>
 #include <cmath>
+#include <compare>
 #include <cstdint>
 #include <map>
+#include <set>
 #include <tuple>
 #include <utility>
 
@@ -17,11 +19,10 @@ namespace {
 
 class Surface {
 public:
-  explicit Surface(const Plan& plan) : plan_(plan), triangles_(plan.materials.size()) {
+  Surface(const Plan& plan, bool join_faces)
+      : plan_(plan), join_faces_(join_faces), triangles_(plan.materials.size()) {
     find_levels();
-    for (std::size_t c = 0; c < plan_.cells.size(); ++c) {
-      add_caps(plan_.cells[c]);
-    }
+    add_all_caps();
     for (const PlanEdge& edge : plan_.edges) {
       add_walls(edge);
     }
@@ -79,52 +80,120 @@ private:
     triangles_[static_cast<std::size_t>(material)].push_back({a, b, c});
   }
 
-  /// The cell's triangles in plan, counter-clockwise.
-  [[nodiscard]] std::vector<std::array<int, 3>> plan_triangles(const Cell& cell) const {
-    const auto points = [&](const std::vector<int>& chain) {
-      std::vector<StripPoint> all;
-      for (const int v : chain) {
-        const PlanVertex& p = plan_.vertices[static_cast<std::size_t>(v)];
-        all.push_back({p.x_m, p.y_m});
+  /// A flat face of a cell: at which level, facing up or down.
+  struct Cap {
+    int level = 0;
+    int material = 0;
+    bool up = false;
+    friend auto operator<=>(const Cap&, const Cap&) = default;
+  };
+
+  [[nodiscard]] static std::set<Cap> caps_of(const Cell& cell) {
+    std::set<Cap> caps;
+    for (std::size_t s = 0; s < cell.slabs.size(); ++s) {
+      const Slab& slab = cell.slabs[s];
+      if (s == 0 || cell.slabs[s - 1].high < slab.low) {
+        caps.insert({slab.low, slab.material, false});
       }
-      return all;
+      if (s + 1 == cell.slabs.size() || cell.slabs[s + 1].low > slab.high) {
+        caps.insert({slab.high, slab.material, true});
+      }
+    }
+    return caps;
+  }
+
+  /// A band's cells, the caps that all of them have, and its two circles.
+  struct BandCaps {
+    std::vector<std::size_t> cells;
+    std::set<Cap> common;
+    std::vector<int> inner;
+    std::vector<int> outer;
+  };
+
+  [[nodiscard]] std::vector<BandCaps> find_bands() const {
+    std::vector<BandCaps> bands;
+    for (std::size_t c = 0; c < plan_.cells.size(); ++c) {
+      const Cell& cell = plan_.cells[c];
+      if (static_cast<std::size_t>(cell.band) >= bands.size()) {
+        bands.push_back({{}, caps_of(cell), {cell.inner.front()}, {cell.outer.front()}});
+      }
+      BandCaps& band = bands.back();
+      band.cells.push_back(c);
+      std::erase_if(band.common,
+                    [caps = caps_of(cell)](const Cap& cap) { return !caps.contains(cap); });
+      band.inner.insert(band.inner.end(), cell.inner.begin() + 1, cell.inner.end());
+      band.outer.insert(band.outer.end(), cell.outer.begin() + 1, cell.outer.end());
+    }
+    return bands;
+  }
+
+  void add_all_caps() {
+    const std::vector<BandCaps> bands = find_bands();
+    for (std::size_t b = 0; b < bands.size(); ++b) {
+      for (const std::size_t c : bands[b].cells) {
+        for (const Cap& cap : caps_of(plan_.cells[c])) {
+          if (!bands[b].common.contains(cap)) {
+            add_cap(plan_.cells[c].inner, plan_.cells[c].outer, cap);
+          }
+        }
+      }
+      // A face that goes right round, over one band or several, is one annulus:
+      // nothing else has corners inside it.
+      for (const Cap& cap : bands[b].common) {
+        if (join_faces_ && b > 0 && bands[b - 1].common.contains(cap)) {
+          continue;
+        }
+        std::size_t last = b;
+        while (join_faces_ && last + 1 < bands.size() && bands[last + 1].common.contains(cap)) {
+          ++last;
+        }
+        add_cap(bands[b].inner, begun_near(bands[last].outer, bands[b].inner.front()), cap);
+      }
+    }
+  }
+
+  /// A closed chain, begun at the corner that is nearest to the given one.
+  [[nodiscard]] std::vector<int> begun_near(const std::vector<int>& chain, int vertex) const {
+    const PlanVertex& to = plan_.vertices[static_cast<std::size_t>(vertex)];
+    std::size_t start = 0;
+    double least = 1e300;
+    for (std::size_t k = 0; k + 1 < chain.size(); ++k) {
+      const PlanVertex& v = plan_.vertices[static_cast<std::size_t>(chain[k])];
+      const double turned = v.x_m * to.x_m + v.y_m * to.y_m; // largest in the same direction
+      if (-turned < least - 1e-12 * v.r_m * to.r_m) {
+        least = -turned;
+        start = k;
+      }
+    }
+    std::vector<int> turned(chain.begin() + static_cast<std::ptrdiff_t>(start), chain.end() - 1);
+    turned.insert(turned.end(), chain.begin(),
+                  chain.begin() + static_cast<std::ptrdiff_t>(start) + 1);
+    return turned;
+  }
+
+  [[nodiscard]] std::vector<StripPoint> points_of(const std::vector<int>& chain) const {
+    std::vector<StripPoint> all;
+    for (const int v : chain) {
+      const PlanVertex& p = plan_.vertices[static_cast<std::size_t>(v)];
+      all.push_back({p.x_m, p.y_m});
+    }
+    return all;
+  }
+
+  void add_cap(const std::vector<int>& inner, const std::vector<int>& outer, const Cap& cap) {
+    const StripSteps steps = strip_between(points_of(inner), points_of(outer));
+    assert(steps.size() + 2 == inner.size() + outer.size());
+    const auto at = [&](int v) {
+      return vertex(v, cap.level, cap.material, {0, 0, cap.up ? 1.0 : -1.0});
     };
-    std::vector<std::array<int, 3>> made;
-    const StripSteps steps = strip_between(points(cell.inner), points(cell.outer));
-    assert(steps.size() + 2 == cell.inner.size() + cell.outer.size());
     std::size_t i = 0;
     std::size_t j = 0;
     for (const bool second : steps) {
-      if (second) {
-        made.push_back({cell.inner[i], cell.outer[j], cell.outer[j + 1]});
-        ++j;
-      } else {
-        made.push_back({cell.inner[i], cell.outer[j], cell.inner[i + 1]});
-        ++i;
-      }
-    }
-    return made;
-  }
-
-  void add_caps(const Cell& cell) {
-    if (cell.slabs.empty()) {
-      return;
-    }
-    const std::vector<std::array<int, 3>> triangles = plan_triangles(cell);
-    for (std::size_t s = 0; s < cell.slabs.size(); ++s) {
-      const Slab& slab = cell.slabs[s];
-      const bool open_below = s == 0 || cell.slabs[s - 1].high < slab.low;
-      const bool open_above = s + 1 == cell.slabs.size() || cell.slabs[s + 1].low > slab.high;
-      for (const auto& [a, b, c] : triangles) {
-        if (open_above) {
-          const auto at = [&](int v) { return vertex(v, slab.high, slab.material, {0, 0, 1}); };
-          add(slab.material, at(a), at(b), at(c));
-        }
-        if (open_below) {
-          const auto at = [&](int v) { return vertex(v, slab.low, slab.material, {0, 0, -1}); };
-          add(slab.material, at(a), at(c), at(b));
-        }
-      }
+      const std::uint32_t a = at(inner[i]);
+      const std::uint32_t b = at(outer[j]);
+      const std::uint32_t c = second ? at(outer[j + 1]) : at(inner[i + 1]);
+      add(cap.material, a, cap.up ? b : c, cap.up ? c : b);
+      (second ? j : i) += 1;
     }
   }
 
@@ -211,7 +280,8 @@ private:
   }
 
   const Plan& plan_;
-  std::vector<std::vector<int>> levels_;                             ///< of each vertex
+  bool join_faces_;                      ///< flat faces over several bands as one
+  std::vector<std::vector<int>> levels_; ///< of each vertex
   std::vector<std::vector<std::array<std::uint32_t, 3>>> triangles_; ///< of each material
   std::map<std::tuple<int, int, int, int, int, int>, std::uint32_t> index_;
   Mesh mesh_;
@@ -222,7 +292,7 @@ private:
 Mesh surface_of(const Solid& solid, const std::string& material, const MeshOptions& options,
                 const ExtraCuts& cuts) {
   const Plan plan = plan_of(solid, material, options, cuts);
-  return Surface(plan).take();
+  return Surface(plan, cuts.radii_m.empty()).take();
 }
 
 Mesh mesh_of(const Solid& solid, const std::string& material, const MeshOptions& options) {

@@ -1,0 +1,266 @@
+#include "scene/recipe/turned.h"
+
+#include <cmath>
+#include <numbers>
+
+namespace lugline {
+
+namespace {
+
+constexpr double turn_rad = 2 * std::numbers::pi;
+
+/// from and to, the lower first.
+struct Span {
+  double low_m = 0;
+  double high_m = 0;
+};
+
+Span read_span(FigureReader& f) {
+  const Span span{f.height("from"), f.height("to")};
+  if (f.ok()) {
+    f.must_be_less("from", span.low_m, "to", span.high_m);
+  }
+  return span;
+}
+
+class Turned {
+public:
+  Turned(FigureReader& f, MadePart& part) : f_(f), part_(part) {}
+
+  void read(const TurnedNeeds& needs) {
+    read_sections();
+    read_slots();
+    read_teeth();
+    read_blocks("pad");
+    read_blocks("notch");
+    read_grooves();
+    read_measures();
+    need("slots", slots_read_, needs.slots);
+    need("teeth", teeth_read_, needs.teeth);
+    need("groove", static_cast<int>(part_.component.grooves.size()), needs.grooves);
+  }
+
+  void finish() {
+    const std::string overlap = piece_.overlap();
+    if (f_.ok() && !overlap.empty()) {
+      f_.impossible("section", "cannot be: " + overlap);
+    }
+    // Cuts come after everything that stands, however the file is ordered.
+    for (const auto& [region, reader, name] : cuts_) {
+      if (!f_.ok()) {
+        return;
+      }
+      const std::string problem = piece_.cut(region);
+      if (!problem.empty()) {
+        FigureReader at = reader;
+        at.impossible(name, problem);
+      }
+    }
+    if (f_.ok() && piece_.solid().rings.empty()) {
+      f_.impossible("section", "leaves nothing once all is cut away");
+    }
+    if (f_.ok()) {
+      part_.component.solid = piece_.take();
+    }
+  }
+
+private:
+  struct Cut {
+    SectorRing region;
+    FigureReader reader;
+    std::string at;
+  };
+
+  void need(const std::string& name, int read, int least) {
+    if (f_.ok() && read < least) {
+      f_.impossible(name, "is missing: this recipe needs at least one [[part." + name + "]]");
+    }
+  }
+
+  void read_sections() {
+    std::vector<FigureReader> tables = f_.tables("section");
+    if (tables.empty() && f_.ok()) {
+      f_.impossible("section", "is missing: a turned part needs at least one [[part.section]]");
+    }
+    for (FigureReader& t : tables) {
+      const double bore_m = t.length_if_given("bore").value_or(0);
+      const double outside_m = t.length("outside");
+      const Span span = read_span(t);
+      const std::string feature = t.text_or("feature", "");
+      t.finish("a section");
+      if (t.ok() && t.must_be_less("bore", bore_m, "outside", outside_m)) {
+        piece_.add(ring_between(bore_m, outside_m, span.low_m, span.high_m, feature));
+      }
+    }
+  }
+
+  void read_slots() {
+    for (FigureReader& t : f_.tables("slots")) {
+      ++slots_read_;
+      const double land_m = t.length("land");
+      const double bottom_m = t.length("bottom");
+      const Span span = read_span(t);
+      const LugFigures slots = read_lugs(t, "slot", 1);
+      const std::string feature = t.text_or("feature", "slot land");
+      t.finish("a set of slots");
+      if (!t.ok() || !t.must_be_less("land", land_m, "bottom", bottom_m)) {
+        continue;
+      }
+      check_lugs(t, slots, "slot", land_m, bottom_m);
+      if (t.ok()) {
+        piece_.add(sectors_between(land_m, bottom_m, span.low_m, span.high_m, feature,
+                                   between(slots.all())));
+        add_lug_keys(part_.component, slots, land_m, bottom_m, span.low_m, span.high_m);
+      }
+    }
+  }
+
+  void read_teeth() {
+    for (FigureReader& t : f_.tables("teeth")) {
+      ++teeth_read_;
+      const double root_m = t.length("root");
+      const double tip_m = t.length("tip");
+      const Span span = read_span(t);
+      const int count = t.count("teeth", 1, 360);
+      const double width_rad = t.angle("tooth_width");
+      const double first_rad = t.angle_or("first_tooth_at", 0);
+      const std::string name = t.text_or("name", "tooth");
+      const std::string fits = t.text_or("fits", "");
+      t.finish("a set of teeth");
+      if (!t.ok()) {
+        continue;
+      }
+      if (root_m == tip_m) {
+        t.impossible("tip", "(" + in_mm(tip_m) + ") is the root: no teeth");
+      } else if (!(width_rad > 0) || width_rad * count >= turn_rad) {
+        t.impossible("tooth_width", "(" + print_angle(width_rad) +
+                                        ") is not between nothing and the " +
+                                        print_angle(turn_rad / count) + " pitch");
+      } else {
+        const double low_m = std::min(root_m, tip_m);
+        const double high_m = std::max(root_m, tip_m);
+        piece_.add(sectors_between(low_m, high_m, span.low_m, span.high_m, name,
+                                   repeated(radial_sector(first_rad, width_rad), count)));
+        part_.component.keys.push_back({name, fits, first_rad, low_m / 2, high_m / 2, span.low_m,
+                                        span.high_m, tip_m * std::sin(width_rad / 2)});
+      }
+    }
+  }
+
+  /// Pads stand on the body; notches are cut into it.
+  void read_blocks(const std::string& noun) {
+    for (FigureReader& t : f_.tables(noun)) {
+      const double inner_m = t.length("inner");
+      const double outer_m = t.length("outer");
+      const Span span = read_span(t);
+      const double width_m = t.length("width");
+      const int count = t.count_or("count", 1, 1, 360);
+      const double at_rad = t.angle_or("at", 0);
+      const std::string name = t.text_or("name", noun);
+      const std::string fits = t.text_or("fits", "");
+      t.finish("a " + noun);
+      if (!t.ok() || !t.must_be_less("inner", inner_m, "outer", outer_m)) {
+        continue;
+      }
+      const std::vector<Sector> sectors = repeated(parallel_sector(at_rad, width_m), count);
+      if (width_m >= inner_m || first_meeting(sectors, inner_m / 2, outer_m / 2) >= 0) {
+        t.impossible("width", "(" + in_mm(width_m) + ") leaves no room round " + in_mm(inner_m));
+        continue;
+      }
+      SectorRing block = sectors_between(inner_m, outer_m, span.low_m, span.high_m, name, sectors);
+      if (noun == "pad") {
+        piece_.add(std::move(block));
+      } else {
+        cuts_.push_back({std::move(block), t, "width"});
+      }
+      part_.component.keys.push_back(
+          {name, fits, at_rad, inner_m / 2, outer_m / 2, span.low_m, span.high_m, width_m});
+    }
+  }
+
+  void read_grooves() {
+    for (FigureReader& t : f_.tables("groove")) {
+      Groove groove;
+      groove.id = t.text("id");
+      groove.in_bore = t.word("in", {"bore", "shaft"}) == "bore";
+      const double land_m = t.length("land");
+      const double bottom_m = t.length("bottom");
+      const Span span = read_span(t);
+      groove.loads_up = t.word("loads", {"up", "down"}) == "up";
+      t.finish("a groove");
+      if (!t.ok()) {
+        continue;
+      }
+      if (part_.component.groove(groove.id) != nullptr) {
+        t.impossible("id", "\"" + groove.id + "\" names another groove of this part");
+        continue;
+      }
+      const bool deep = groove.in_bore ? t.must_be_less("land", land_m, "bottom", bottom_m)
+                                       : t.must_be_less("bottom", bottom_m, "land", land_m);
+      if (!deep) {
+        continue;
+      }
+      groove.low_m = span.low_m;
+      groove.high_m = span.high_m;
+      groove.bottom_m = bottom_m / 2;
+      groove.land_m = land_m / 2;
+      part_.component.grooves.push_back(groove);
+      cuts_.push_back({ring_between(std::min(land_m, bottom_m), std::max(land_m, bottom_m),
+                                    span.low_m, span.high_m, "groove"),
+                       t, "bottom"});
+    }
+  }
+
+  void read_measures() {
+    for (FigureReader& t : f_.tables("measure")) {
+      const std::string name = t.text("name");
+      const Span span = read_span(t);
+      t.finish("a measure");
+      if (t.ok()) {
+        part_.component.figures.push_back(
+            thickness_figure(span.high_m - span.low_m, span.low_m, span.high_m, name));
+      }
+    }
+  }
+
+  FigureReader& f_;
+  MadePart& part_;
+  Workpiece piece_;
+  std::vector<Cut> cuts_;
+  int slots_read_ = 0;
+  int teeth_read_ = 0;
+};
+
+} // namespace
+
+void make_turned(FigureReader& f, const MeshOptions& options, MadePart& part, ComponentKind kind,
+                 const TurnedNeeds& needs) {
+  Turned turned(f, part);
+  turned.read(needs);
+  if (f.ok()) {
+    turned.finish();
+  }
+  if (!f.ok()) {
+    return;
+  }
+  part.component.kind = kind;
+  part.mesh = mesh_of(part.component.solid, part.component.material, options);
+}
+
+void make_case(FigureReader& f, const MeshOptions& options, MadePart& part) {
+  make_turned(f, options, part, ComponentKind::case_, {1, 0, 1});
+}
+
+void make_centre_support(FigureReader& f, const MeshOptions& options, MadePart& part) {
+  make_turned(f, options, part, ComponentKind::support, {});
+}
+
+void make_drum(FigureReader& f, const MeshOptions& options, MadePart& part) {
+  make_turned(f, options, part, ComponentKind::drum, {1, 0, 1});
+}
+
+void make_shaft(FigureReader& f, const MeshOptions& options, MadePart& part) {
+  make_turned(f, options, part, ComponentKind::shaft, {0, 1, 0});
+}
+
+} // namespace lugline
