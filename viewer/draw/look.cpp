@@ -1,0 +1,112 @@
+#include "viewer/draw/look.h"
+
+#include <cassert>
+
+namespace lugline {
+namespace {
+
+glm::vec3 rgb(int hex) {
+  return {static_cast<float>((hex >> 16) & 255) / 255.0f,
+          static_cast<float>((hex >> 8) & 255) / 255.0f, static_cast<float>(hex & 255) / 255.0f};
+}
+
+float grey_of(const glm::vec3& c) {
+  return 0.2126f * c.r + 0.7152f * c.g + 0.0722f * c.b;
+}
+
+Tone full_tone(Look look) {
+  switch (look) {
+  case Look::steel:
+    return {rgb(0x7ba0c2), 0.80f};
+  case Look::aluminium:
+    return {rgb(0xbfcdd6), 0.45f};
+  case Look::iron:
+    return {rgb(0x66727c), 0.35f};
+  case Look::bronze:
+    return {rgb(0xc8913f), 0.65f};
+  case Look::lining:
+    return {rgb(0x9a6238), 0.0f};
+  case Look::rubber:
+    return {rgb(0x3a3c44), 0.10f};
+  case Look::spring_steel:
+    return {rgb(0x5878a0), 0.85f};
+  case Look::plastic:
+    return {rgb(0x9c9468), 0.20f};
+  case Look::own:
+  case Look::other:
+    break;
+  }
+  return {rgb(0x93a0a4), 0.4f};
+}
+
+} // namespace
+
+Look look_of(const std::string& material) {
+  const auto says = [&](const char* word) { return material.find(word) != std::string::npos; };
+  if (material.empty())
+    return Look::own;
+  if (says("friction") || says("lining") || says("paper"))
+    return Look::lining;
+  if (says("rubber") || says("seal"))
+    return Look::rubber;
+  if (says("bronze") || says("brass"))
+    return Look::bronze;
+  if (says("spring"))
+    return Look::spring_steel;
+  if (says("alu"))
+    return Look::aluminium;
+  if (says("iron"))
+    return Look::iron;
+  if (says("steel"))
+    return Look::steel;
+  if (says("plastic") || says("nylon") || says("ptfe"))
+    return Look::plastic;
+  return Look::other;
+}
+
+Tone tone_of(Look look, Role role, bool print_look) {
+  assert(look != Look::own);
+  Tone tone = full_tone(look);
+  if (print_look)
+    return {glm::vec3(1.0f), 0.0f};
+  const float grey = grey_of(tone.colour);
+  switch (role) {
+  case Role::in_hand:
+    break;
+  case Role::tool:
+    tone.colour = glm::mix(rgb(0x5f7f74), tone.colour, 0.15f);
+    tone.gloss = 0.3f;
+    break;
+  case Role::mate: {
+    const glm::vec3 quiet = glm::mix(glm::vec3(grey), tone.colour, 0.55f);
+    tone.colour = glm::mix(quiet, rgb(0xe3dfd6), 0.40f);
+    tone.gloss *= 0.8f;
+    break;
+  }
+  case Role::placed:
+  case Role::ghost: {
+    const glm::vec3 quiet = glm::mix(glm::vec3(grey), tone.colour, 0.30f);
+    tone.colour = glm::mix(quiet, rgb(0xe6e2d9), 0.60f);
+    tone.gloss *= 0.6f;
+    break;
+  }
+  }
+  return tone;
+}
+
+glm::vec3 cap_colour_of(Look look, Role role, bool print_look) {
+  if (print_look)
+    return glm::vec3(1.0f);
+  const Tone tone = tone_of(look, role, false);
+  const float toward_paper = role == Role::in_hand ? 0.52f : 0.70f;
+  return glm::mix(tone.colour, rgb(0xfdfaf3), toward_paper);
+}
+
+glm::vec3 pair_colour(int pair) {
+  static const std::array<int, 6> colours = {0x0072b2, 0xd55e00, 0x00795a,
+                                             0xa8497f, 0x8a6d00, 0x3b4cc0};
+  const int i = pair > 0 ? (pair - 1) % static_cast<int>(colours.size()) : 0;
+  return rgb(colours[static_cast<std::size_t>(i)]);
+}
+
+} // namespace lugline
