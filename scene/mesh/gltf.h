@@ -17,17 +17,25 @@ namespace lugline {
 
 /// One node that has a mesh, with all transforms above it applied.
 struct ModelNode {
-  std::string name;  ///< as written; may be empty
-  std::string path;  ///< names from the root, "/" between, index in brackets where there is no name
-  Mesh mesh;         ///< metres, z along the axis; normals made flat where the file has none
+  std::string name; ///< as written; may be empty
+  /// Names from the root, "/" between; the node's index in brackets where there
+  /// is no name, and after the name where a sibling has the same one.
+  std::string path;
+  /// Metres, z along the axis; normals made flat where the file has none. Holds the
+  /// vertices that its triangles use, in the file's order, and no others.
+  Mesh mesh;
   std::string extras_json; ///< the node's extras as JSON text; empty where there are none
 };
 
 struct ModelReport {
-  std::vector<ModelNode> nodes;      ///< empty where there are problems
-  std::vector<std::string> problems; ///< each says what is wrong, where in the file, and what was expected
+  std::vector<ModelNode> nodes; ///< in the order of the scene; empty where there are problems
+  /// Each says what is wrong, where in the file, and what was expected.
+  std::vector<std::string> problems;
 };
 
+/// Reads the default scene, or all root nodes where none is the default. Points,
+/// lines, skins, morph targets, cameras and materials beyond their names are left
+/// alone. Reads `file` only where it lies in `root`.
 ModelReport read_model(const std::filesystem::path& file, const std::filesystem::path& root);
 
 struct ModelPart {
