@@ -8,7 +8,7 @@
 #include <utility>
 #include <vector>
 
-namespace lugline {
+namespace lugline::extras_reading {
 
 using nlohmann::json;
 
@@ -180,4 +180,4 @@ double ExtrasObject::within(const char* name, double value, double most, const c
   return value;
 }
 
-} // namespace lugline
+} // namespace lugline::extras_reading

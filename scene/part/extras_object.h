@@ -12,7 +12,7 @@
 #include <initializer_list>
 #include <string>
 
-namespace lugline {
+namespace lugline::extras_reading {
 
 inline constexpr ExtrasLimits extras_limits;
 
@@ -79,4 +79,4 @@ private:
   std::string path_;
 };
 
-} // namespace lugline
+} // namespace lugline::extras_reading

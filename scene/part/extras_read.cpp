@@ -16,6 +16,7 @@ namespace lugline {
 namespace {
 
 using nlohmann::json;
+using namespace extras_reading;
 
 constexpr double turn_rad = 2 * std::numbers::pi;
 constexpr ExtrasLimits limits = extras_limits;
