@@ -1,0 +1,81 @@
+// The commands. Each prints for people, or with --json one JSON document on
+// `out` and nothing else there; what goes wrong with the command itself goes
+// to `err`. Returns the exit status: 0 sound, 1 the unit or the build is not,
+// 2 the command line is not.
+#pragma once
+
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace lugline::cli {
+
+enum Status { sound = 0, not_sound = 1, bad_command = 2 };
+
+struct Streams {
+  std::ostream& out;
+  std::ostream& err;
+};
+
+struct CheckOptions {
+  std::string unit;
+  bool json = false;
+};
+int check(const CheckOptions& options, Streams streams);
+
+struct DropOptions {
+  std::string unit;
+  std::string part;
+  std::string before;          ///< step id; empty: the step that puts the part in
+  bool flip = false;
+  std::string turn;            ///< "36 deg"; empty: the step's own
+  std::vector<std::string> off;
+  std::string reading;         ///< a measured stand-off to be explained: "1.65 mm"
+  bool json = false;
+};
+int drop(const DropOptions& options, Streams streams);
+
+struct PackOptions {
+  std::string unit;
+  std::string pack;            ///< empty: all
+  std::string measured;        ///< CSV file
+  bool inch = false;
+  bool json = false;
+};
+int pack(const PackOptions& options, Streams streams);
+
+struct MakeOptions {
+  std::string recipes;
+  std::string folder;
+  bool json = false;
+};
+int make(const MakeOptions& options, Streams streams);
+
+struct DrawOptions {
+  std::string unit;
+  std::string output;
+  std::string step;            ///< empty: the last
+  double moment = 0;           ///< 0 in hand, 1 in
+  double explode = 0;
+  int width = 1366;
+  int height = 768;
+  double scale = 1;
+  bool picture_only = false;   ///< no words, no column
+  bool no_cut = false;
+  bool print_look = false;
+  bool inch = false;
+};
+int draw(const DrawOptions& options, Streams streams);
+
+struct WindowCommand {
+  std::string unit;
+  std::string log;
+  bool no_motion = false;
+};
+int window(const WindowCommand& options, Streams streams);
+
+/// Reads the command line and does what it says.
+int run(int argc, const char* const* argv, Streams streams);
+
+} // namespace lugline::cli

@@ -1,0 +1,21 @@
+// A file of measured thicknesses: one line for each part, "id,thickness",
+// with a unit on every figure ("CC-S1,1.98 mm" or "CC-S1,1.98 mm +/- 0.01 mm").
+// Blank lines and lines that start with # are passed over.
+#pragma once
+
+#include "scene/build/workshop.h"
+#include "scene/quantity/complaint.h"
+
+#include <filesystem>
+#include <vector>
+
+namespace lugline::cli {
+
+struct MeasuredFile {
+  Readings readings;
+  std::vector<Complaint> complaints; ///< file, line and column; not empty: nothing is to be used
+};
+
+MeasuredFile read_measured(const std::filesystem::path& file, const Unit& unit);
+
+} // namespace lugline::cli

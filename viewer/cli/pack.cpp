@@ -1,0 +1,137 @@
+#include "viewer/cli/commands.h"
+#include "viewer/cli/measured_csv.h"
+#include "viewer/cli/print.h"
+
+#include "scene/load/load.h"
+#include "scene/quantity/quantity.h"
+
+#include <algorithm>
+#include <iomanip>
+#include <ostream>
+
+namespace lugline::cli {
+
+namespace {
+
+void print_working(std::ostream& out, const JudgedPack& pack, LengthUnit unit) {
+  const PackReport& report = pack.report;
+  const auto line = [&](const std::string& what, double length_m, const std::string& why) {
+    out << "  " << std::left << std::setw(34) << what << std::right << std::setw(12)
+        << print_length(length_m, unit) << (why.empty() ? "" : "  " + why) << "\n";
+  };
+  out << report.name << "\n";
+  line("ring's face, ring loaded", report.ring_face_m, "");
+  line("less the piston's face", report.piston_face_m, "");
+  for (const PackLine& plate : report.lines) {
+    std::string why = plate.why;
+    if (plate.why == "less its step") {
+      why = print_length(plate.overall_m, unit) + " less its step";
+    }
+    if (plate.measured) {
+      why += std::string(why.empty() ? "" : ", ") + "measured";
+    }
+    line("less " + plate.label, plate.counts_m, why);
+  }
+  line("stack", report.stack_m, "");
+  if (report.has_wave) {
+    line("clearance, wave plate free", report.clearance_free_m, "what a light feeler finds");
+    line("clearance, wave plate flat", report.clearance_flat_m, "the piston's travel to clamp");
+  } else {
+    line("clearance", report.clearance_m, "");
+  }
+  out << "  limits " << print_length(report.low_m, unit) << " to "
+      << print_length(report.high_m, unit) << ": " << word_for(report.verdict);
+  if (report.outside_by_m > 0) {
+    out << " by " << print_length(report.outside_by_m, unit);
+  }
+  out << "  (" << print_length_both(report.clearance_m, unit) << ")\n";
+  if (report.frictions > 0) {
+    out << "  " << print_length(report.per_friction_m, unit) << " for each of "
+        << report.frictions << " frictions\n";
+  }
+  if (report.worst_case_m > 0) {
+    out << "  uncertainty: " << print_length(report.worst_case_m, unit) << " at worst, "
+        << print_length(report.root_sum_square_m, unit) << " by root sum of squares\n";
+  }
+}
+
+void print_choices(std::ostream& out, const Unit& unit, const JudgedPack& judged,
+                   LengthUnit length_unit) {
+  const Pack* pack = unit.pack(judged.report.id);
+  if (judged.choices.empty() || pack == nullptr) {
+    return;
+  }
+  out << "  what to fit, nearest to the middle first:\n";
+  for (const SelectiveChoice& choice : judged.choices) {
+    out << "    ";
+    for (std::size_t i = 0; i < choice.thickness_m.size() && i < pack->selective.size(); ++i) {
+      out << pack->selective[i] << " " << print_length(choice.thickness_m[i], length_unit) << "  ";
+    }
+    out << "gives " << print_length(choice.clearance_m, length_unit)
+        << (choice.inside ? "" : ", outside") << (choice.changed == 0 ? ", as fitted" : "")
+        << "\n";
+  }
+}
+
+} // namespace
+
+int pack(const PackOptions& options, Streams streams) {
+  const LoadReport loaded = load_unit(options.unit);
+  if (!loaded.unit) {
+    print_complaints(streams.err, loaded.complaints);
+    return not_sound;
+  }
+  const Unit& unit = *loaded.unit;
+  if (!options.pack.empty() && unit.pack(options.pack) == nullptr) {
+    std::vector<std::string> known;
+    for (const Pack& each : unit.packs) {
+      known.push_back(each.id);
+    }
+    const std::string near = nearest_name(options.pack, known);
+    streams.err << "lugline pack: there is no pack " << options.pack
+                << (near.empty() ? "" : "; did you mean " + near + "?") << "\n";
+    return bad_command;
+  }
+  Readings readings;
+  if (!options.measured.empty()) {
+    const MeasuredFile file = read_measured(options.measured, unit);
+    if (!file.complaints.empty()) {
+      print_complaints(streams.err, file.complaints);
+      return not_sound;
+    }
+    readings = file.readings;
+  }
+  Workshop workshop(unit, readings);
+  for (const std::string& refused : workshop.refused()) {
+    streams.err << "lugline pack: " << refused << "\n";
+  }
+  if (!workshop.refused().empty()) {
+    return not_sound;
+  }
+  const CheckReport report = judge(workshop, simulate(workshop));
+  bool all_inside = true;
+  Json document;
+  document["packs"] = Json::array();
+  const LengthUnit length_unit = options.inch ? LengthUnit::inch : LengthUnit::millimetre;
+  for (const JudgedPack& judged : report.packs) {
+    if (!options.pack.empty() && judged.report.id != options.pack) {
+      continue;
+    }
+    all_inside = all_inside && judged.report.verdict == PackVerdict::inside;
+    if (options.json) {
+      document["packs"].push_back(json_of(judged));
+    } else {
+      print_working(streams.out, judged, length_unit);
+      print_choices(streams.out, unit, judged, length_unit);
+      streams.out << "\n";
+    }
+  }
+  if (options.json) {
+    print(streams.out, document);
+  } else {
+    streams.out << unit.label << ". The unit's service manual decides.\n";
+  }
+  return all_inside ? sound : not_sound;
+}
+
+} // namespace lugline::cli

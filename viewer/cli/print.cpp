@@ -1,0 +1,141 @@
+#include "viewer/cli/print.h"
+
+#include "scene/quantity/quantity.h"
+
+#include <ostream>
+
+namespace lugline::cli {
+
+Json json_of(const Complaint& complaint) {
+  Json object;
+  object["file"] = complaint.file;
+  object["line"] = complaint.line;
+  object["column"] = complaint.column;
+  object["message"] = complaint.message;
+  if (!complaint.hint.empty()) {
+    object["hint"] = complaint.hint;
+  }
+  return object;
+}
+
+Json json_of(const std::vector<Complaint>& complaints) {
+  Json list = Json::array();
+  for (const Complaint& complaint : complaints) {
+    list.push_back(json_of(complaint));
+  }
+  return list;
+}
+
+Json json_of(const WayPose& pose) {
+  Json object;
+  object["way_up"] = pose.way_up == WayUp::right ? "right way up" : "turned over";
+  object["from_deg"] = rounded_deg(pose.turns.from_rad);
+  object["to_deg"] = rounded_deg(pose.turns.to_rad);
+  return object;
+}
+
+Json json_of(const JudgedStep& step) {
+  Json object;
+  object["id"] = step.id;
+  object["part"] = step.part;
+  object["rest_mm"] = step.rest_m ? Json(rounded_mm(*step.rest_m)) : Json();
+  object["stands_on"] = step.stands_on;
+  object["stand_off_mm"] = step.stand_off_m ? Json(rounded_mm(*step.stand_off_m)) : Json();
+  object["poses"] = Json::array();
+  for (const WayPose& pose : step.poses) {
+    object["poses"].push_back(json_of(pose));
+  }
+  if (step.reading) {
+    Json reading;
+    reading["of"] = step.reading->of;
+    reading["value_mm"] = rounded_mm(step.reading->value_m);
+    reading["low_mm"] = rounded_mm(step.reading->low_m);
+    reading["high_mm"] = rounded_mm(step.reading->high_m);
+    reading["inside"] = step.reading->inside;
+    object["reading"] = reading;
+  }
+  object["holds"] = step.problems.empty();
+  return object;
+}
+
+Json json_of(const JudgedPack& pack) {
+  const PackReport& report = pack.report;
+  Json object;
+  object["id"] = report.id;
+  object["name"] = report.name;
+  object["stack_mm"] = rounded_mm(report.stack_m);
+  object["clearance_mm"] = rounded_mm(report.clearance_m);
+  object["clearance_free_mm"] = rounded_mm(report.clearance_free_m);
+  object["clearance_flat_mm"] = rounded_mm(report.clearance_flat_m);
+  object["low_mm"] = rounded_mm(report.low_m);
+  object["high_mm"] = rounded_mm(report.high_m);
+  object["verdict"] = word_for(report.verdict);
+  object["piston_face_mm"] = rounded_mm(report.piston_face_m);
+  object["ring_face_mm"] = rounded_mm(report.ring_face_m);
+  object["frictions"] = report.frictions;
+  object["per_friction_mm"] = rounded_mm(report.per_friction_m);
+  object["lifted_mm"] = pack.lifted_m ? Json(rounded_mm(*pack.lifted_m)) : Json();
+  object["uncertainty_mm"] = {{"worst_case_mm", rounded_mm(report.worst_case_m)},
+                              {"root_sum_square_mm", rounded_mm(report.root_sum_square_m)}};
+  object["lines"] = Json::array();
+  for (const PackLine& line : report.lines) {
+    object["lines"].push_back({{"id", line.id},
+                               {"label", line.label},
+                               {"overall_mm", rounded_mm(line.overall_m)},
+                               {"counts_mm", rounded_mm(line.counts_m)},
+                               {"why", line.why},
+                               {"measured", line.measured}});
+  }
+  object["choices"] = Json::array();
+  for (const SelectiveChoice& choice : pack.choices) {
+    Json thickness = Json::array();
+    for (const double option_m : choice.thickness_m) {
+      thickness.push_back(rounded_mm(option_m));
+    }
+    object["choices"].push_back({{"thickness_mm", thickness},
+                                 {"clearance_mm", rounded_mm(choice.clearance_m)},
+                                 {"off_middle_mm", rounded_mm(choice.off_middle_m)},
+                                 {"inside", choice.inside},
+                                 {"changed", choice.changed}});
+  }
+  return object;
+}
+
+Json json_of(const JudgedPlay& play) {
+  Json object;
+  object["id"] = play.id;
+  object["play_mm"] = play.play_m ? Json(rounded_mm(*play.play_m)) : Json();
+  object["low_mm"] = rounded_mm(play.limits.low_m);
+  object["high_mm"] = rounded_mm(play.limits.high_m);
+  object["verdict"] = !play.play_m ? "not found" : play.inside ? "inside limits" : "outside limits";
+  return object;
+}
+
+void print(std::ostream& out, const Json& document) {
+  out << document.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) << "\n";
+}
+
+void print_complaints(std::ostream& out, const std::vector<Complaint>& complaints) {
+  for (const Complaint& complaint : complaints) {
+    out << text_of(complaint) << "\n";
+  }
+}
+
+std::string pose_words(const std::vector<TurnRange>& poses) {
+  const PoseSummary summary = summary_of(poses);
+  if (summary.count == 0) {
+    return "no angle at which it is seated";
+  }
+  if (poses.front().whole()) {
+    return "seated at any angle";
+  }
+  const std::string width = print_angle(summary.width_rad, 3) + " wide";
+  if (summary.count == 1) {
+    return "one pose, " + width + ", at " + print_angle(poses.front().middle_rad(), 2);
+  }
+  return std::to_string(summary.count) + " poses, " + width +
+         (summary.step_rad > 0 ? ", " + print_angle(summary.step_rad, 2) + " apart"
+                               : ", not evenly spaced");
+}
+
+} // namespace lugline::cli

@@ -1,0 +1,31 @@
+// JSON and text for what the commands report. Field names end in their unit.
+#pragma once
+
+#include "scene/build/explain.h"
+#include "scene/build/judge.h"
+
+#include <nlohmann/json.hpp>
+
+#include <iosfwd>
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace lugline::cli {
+
+using Json = nlohmann::ordered_json;
+
+Json json_of(const Complaint& complaint);
+Json json_of(const std::vector<Complaint>& complaints);
+Json json_of(const WayPose& pose);
+Json json_of(const JudgedPack& pack);
+Json json_of(const JudgedPlay& play);
+Json json_of(const JudgedStep& step);
+
+/// The document, with its end of line.
+void print(std::ostream& out, const Json& document);
+void print_complaints(std::ostream& out, const std::vector<Complaint>& complaints);
+/// "one pose, 0.352 deg wide", in words.
+std::string pose_words(const std::vector<TurnRange>& poses);
+
+} // namespace lugline::cli

@@ -1,0 +1,146 @@
+// The command line, read through CLI11: the one file that includes it.
+#include "viewer/cli/commands.h"
+
+#include <CLI/CLI.hpp>
+
+#include <ostream>
+
+namespace lugline::cli {
+
+namespace {
+
+constexpr const char* footer =
+    "Exit status: 0 sound, 1 the unit or the build is not, 2 the command line is not.\n"
+    "A second opinion only: the unit's service manual, local rules and a qualified person decide.";
+
+void add_check(CLI::App& app, CheckOptions& options) {
+  CLI::App* command =
+      app.add_subcommand("check", "Work the whole sequence and judge every seat, key and pack");
+  command->add_option("UNIT", options.unit, "A unit's folder")->required();
+  command->add_flag("--json", options.json, "Print one JSON document");
+}
+
+void add_drop(CLI::App& app, DropOptions& options) {
+  CLI::App* command =
+      app.add_subcommand("drop", "Lower one part: where does it come to rest, on what?");
+  command->add_option("UNIT", options.unit, "A unit's folder")->required();
+  command->add_option("--part", options.part, "Component id")->required();
+  command->add_option("--before", options.before, "Into what is in before this step");
+  command->add_flag("--flip", options.flip, "The other way up than the sequence says");
+  command->add_option("--turn", options.turn, "Turn angle, such as \"36 deg\"");
+  command->add_option("--off", options.off,
+                      "A free plate or shaft, turned until its teeth stand in the way");
+  command->add_option("--reading", options.reading,
+                      "A measured stand-off to explain, such as \"1.65 mm\"");
+  command->add_flag("--json", options.json, "Print one JSON document");
+}
+
+void add_pack(CLI::App& app, PackOptions& options) {
+  CLI::App* command =
+      app.add_subcommand("pack", "The stack, line by line, and which selective parts to fit");
+  command->add_option("UNIT", options.unit, "A unit's folder")->required();
+  command->add_option("--pack", options.pack, "Pack id; all packs without it");
+  command->add_option("--measured", options.measured,
+                      "CSV of measured thicknesses: id,thickness with its unit");
+  command->add_flag("--inch", options.inch, "Print inches");
+  command->add_flag("--json", options.json, "Print one JSON document");
+}
+
+void add_make(CLI::App& app, MakeOptions& options) {
+  CLI::App* command = app.add_subcommand("make", "Make models from caliper figures");
+  command->add_option("RECIPES", options.recipes, "recipes.toml")->required();
+  command->add_option("-o,--output", options.folder, "Folder for the models")->required();
+  command->add_flag("--json", options.json, "Print one JSON document");
+}
+
+void add_draw(CLI::App& app, DrawOptions& options) {
+  CLI::App* command = app.add_subcommand("draw", "Draw the picture that the window would show");
+  command->add_option("UNIT", options.unit, "A unit's folder")->required();
+  command->add_option("-o,--output", options.output, "PNG file")->required();
+  command->add_option("--step", options.step, "Step id; the last step without it");
+  command->add_option("--moment", options.moment, "0 with the part in hand, 1 with it in")
+      ->check(CLI::Range(0.0, 1.0));
+  command->add_option("--explode", options.explode, "0 together, 1 apart")
+      ->check(CLI::Range(0.0, 1.0));
+  command
+      ->add_option_function<std::string>(
+          "--size",
+          [&options](const std::string& text) {
+            const auto cross = text.find('x');
+            std::size_t used_w = 0;
+            std::size_t used_h = 0;
+            try {
+              options.width = std::stoi(text.substr(0, cross), &used_w);
+              options.height = std::stoi(text.substr(cross + 1), &used_h);
+            } catch (const std::exception&) {
+              used_w = 0;
+            }
+            if (cross == std::string::npos || used_w != cross ||
+                used_h != text.size() - cross - 1 || options.width < 320 || options.height < 240 ||
+                options.width > 8192 || options.height > 8192) {
+              throw CLI::ValidationError("--size", "expected WIDTHxHEIGHT, 320x240 to 8192x8192");
+            }
+          },
+          "Size in pixels, such as 1366x768");
+  command->add_option("--scale", options.scale, "Scale of lines and words, 1 to 2.5")
+      ->check(CLI::Range(1.0, 2.5));
+  command->add_flag("--picture-only", options.picture_only, "No words and no column");
+  command->add_flag("--whole", options.no_cut, "Without the cut");
+  command->add_flag("--print-look", options.print_look, "Plain lines on white");
+  command->add_flag("--inch", options.inch, "Inches first");
+}
+
+void add_window(CLI::App& app, WindowCommand& options) {
+  app.add_option("UNIT", options.unit, "A unit's folder: opens the window");
+  app.add_option("--log", options.log, "The build's log, in place of the usual one");
+  app.add_flag("--no-motion", options.no_motion, "Parts go to their places at once");
+}
+
+} // namespace
+
+int run(int argc, const char* const* argv, Streams streams) {
+  CLI::App app("Lugline: how a planetary automatic transmission goes together, shown and checked");
+  app.name("lugline");
+  app.footer(footer);
+  app.require_subcommand(0, 1);
+  CheckOptions check_options;
+  DropOptions drop_options;
+  PackOptions pack_options;
+  MakeOptions make_options;
+  DrawOptions draw_options;
+  WindowCommand window_options;
+  add_check(app, check_options);
+  add_drop(app, drop_options);
+  add_pack(app, pack_options);
+  add_make(app, make_options);
+  add_draw(app, draw_options);
+  add_window(app, window_options);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    const int status = app.exit(error, streams.out, streams.err);
+    return status == 0 ? sound : bad_command;
+  }
+  if (app.got_subcommand("check")) {
+    return check(check_options, streams);
+  }
+  if (app.got_subcommand("drop")) {
+    return drop(drop_options, streams);
+  }
+  if (app.got_subcommand("pack")) {
+    return pack(pack_options, streams);
+  }
+  if (app.got_subcommand("make")) {
+    return make(make_options, streams);
+  }
+  if (app.got_subcommand("draw")) {
+    return draw(draw_options, streams);
+  }
+  if (window_options.unit.empty()) {
+    streams.err << "lugline: name a unit's folder, or a command; lugline --help lists them\n";
+    return bad_command;
+  }
+  return window(window_options, streams);
+}
+
+} // namespace lugline::cli
