@@ -236,7 +236,8 @@ void FigureReader::finish(const std::string& of_what) {
   for (const auto& [name, value] : table_->values) {
     if (!known_.contains(name)) {
       const std::string near = nearest_name(name, names);
-      complain(value.line, value.column, what_ + ": " + of_what + " has no figure \"" + name + "\"",
+      complain(value.name_line, value.name_column,
+               what_ + ": " + of_what + " has no figure \"" + name + "\"",
                near.empty() ? "it has " + listed(names) : "did you mean \"" + near + "\"?");
     }
   }

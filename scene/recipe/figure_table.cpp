@@ -56,7 +56,10 @@ FigureTable table_from(const toml::table& table) {
   result.line = static_cast<int>(table.source().begin.line);
   result.column = static_cast<int>(table.source().begin.column);
   for (const auto& [key, node] : table) {
-    result.values.emplace(std::string(key.str()), value_from(node));
+    FigureValue value = value_from(node);
+    value.name_line = static_cast<int>(key.source().begin.line);
+    value.name_column = static_cast<int>(key.source().begin.column);
+    result.values.emplace(std::string(key.str()), std::move(value));
   }
   return result;
 }

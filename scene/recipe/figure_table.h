@@ -24,6 +24,8 @@ struct FigureValue {
   std::vector<FigureTable> tables; ///< one for Type::table
   int line = 0;
   int column = 0;
+  int name_line = 0; ///< of the figure's name
+  int name_column = 0;
 };
 
 struct FigureTable {

@@ -83,8 +83,8 @@ std::vector<Sector> LugFigures::all() const {
 LugFigures read_lugs(FigureReader& f, const std::string& noun, int least) {
   LugFigures lugs;
   lugs.name = noun;
-  lugs.count = least > 0 ? f.count(noun + "s", least, 360) : f.count_or(noun + "s", 0, 0, 360);
-  if (lugs.count > 0) {
+  lugs.count = least > 0 ? f.count(noun + "s", least, 360) : f.count_or(noun + "s", 0, 1, 360);
+  if (f.has(noun + "s")) {
     lugs.width_m = f.length(noun + "_width");
     lugs.first_rad = f.angle_or("first_" + noun + "_at", 0);
     lugs.fits = f.text_or(noun + "_fits", "");

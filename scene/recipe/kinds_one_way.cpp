@@ -64,7 +64,7 @@ void make_sprag_element(FigureReader& f, const MeshOptions& options, MadePart& p
   Component& component = part.component;
   component.kind = ComponentKind::one_way_element;
   component.solid.rings.push_back(ring_between(bore_m, outside_m, 0, height_m, "sprags"));
-  component.figures.push_back(thickness_figure(height_m, 0, height_m, "height"));
+  component.figures.push_back(thickness_figure(height_m, 0, height_m));
   component.marks.push_back({lean_rad > 0
                                  ? "seen from above, the sprags' outer ends lean counter-clockwise"
                                  : "seen from above, the sprags' outer ends lean clockwise",

@@ -36,7 +36,7 @@ void make_lugged_plate(FigureReader& f, const MeshOptions& options, MadePart& pa
   const double outside_m = f.length("outside");
   const double thickness_m = f.length("thickness");
   const LugFigures lugs = read_lugs(f, "lug", 0);
-  const double over_lugs_m = lugs.count > 0 ? f.length("over_lugs") : outside_m;
+  const double over_lugs_m = f.has("lugs") ? f.length("over_lugs") : outside_m;
   const std::optional<double> step_from_m = f.length_if_given("step_from");
   const double step_m = step_from_m ? f.length("step_depth") : 0;
   const std::string dot = f.word_or("dot", "none", {"none", "lower face", "upper face"});
@@ -89,7 +89,7 @@ void make_wave_plate(FigureReader& f, const MeshOptions& options, MadePart& part
   const double free_m = f.length("free_height");
   const int waves = f.count("waves", 2, 24);
   const LugFigures lugs = read_lugs(f, "lug", 0);
-  const double over_lugs_m = lugs.count > 0 ? f.length("over_lugs") : outside_m;
+  const double over_lugs_m = f.has("lugs") ? f.length("over_lugs") : outside_m;
   if (!f.ok()) {
     return;
   }
@@ -109,6 +109,8 @@ void make_wave_plate(FigureReader& f, const MeshOptions& options, MadePart& part
   Workpiece piece = shape(free_m, component);
   take_solid(f, piece, part);
   component.wave = WaveFigures{free_m, flat_m, waves};
+  // Thicker stock raises both heights; what a gauge finds free is another figure.
+  component.figures.push_back(thickness_figure(flat_m, 0, free_m));
   component.figures.push_back(thickness_figure(free_m, 0, free_m, "free height"));
   component.marks.push_back({"the waves show from the side", outside_m / 2, 0, free_m});
   // Drawn as it is: flat stock in waves, a crest at 12 o'clock.
@@ -137,8 +139,8 @@ Linings read_linings(FigureReader& f, double outside_m) {
   Linings linings;
   linings.bore_m = f.length("lining_bore");
   linings.outside_m = f.length_or("lining_outside", outside_m);
-  linings.grooves = f.count_or("grooves", 0, 0, 180);
-  if (linings.grooves > 0) {
+  linings.grooves = f.count_or("grooves", 0, 1, 180);
+  if (f.has("grooves")) {
     linings.groove_m = f.length("groove_width");
     linings.offset_m = f.height_or("groove_offset", 0);
   }

@@ -71,10 +71,10 @@ void check_ring(FigureReader& f, const SnapRing& r) {
     f.impossible("ear_depth", "(" + in_mm(r.ear_depth_m) + ") does not fit inside the ring");
   }
   if (r.bevel_rad != 0) {
-    f.must_be_less("bevel_width", r.bevel_width_m, "the ring's width",
-                   (r.outside_m - r.bore_m) / 2);
-    if (!(r.bevel_rad > 0) || r.bevel_rad >= pi / 2 ||
-        std::tan(r.bevel_rad) * r.bevel_width_m >= r.thickness_m) {
+    const bool narrow = f.must_be_less("bevel_width", r.bevel_width_m, "the ring's width",
+                                       (r.outside_m - r.bore_m) / 2);
+    if (narrow && (!(r.bevel_rad > 0) || r.bevel_rad >= pi / 2 ||
+                   std::tan(r.bevel_rad) * r.bevel_width_m >= r.thickness_m)) {
       f.impossible("bevel", "(" + print_angle(r.bevel_rad) + " over " + in_mm(r.bevel_width_m) +
                                 ") leaves no edge on a ring of " + in_mm(r.thickness_m));
     }

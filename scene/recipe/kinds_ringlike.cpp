@@ -57,7 +57,7 @@ void make_piston(FigureReader& f, const MeshOptions& options, MadePart& part) {
   if (recess_bore_m) {
     piece.cut(ring_between(*recess_bore_m, recess_outside_m, 0, recess_m, "recess"));
   }
-  component.figures.push_back(thickness_figure(height_m, web_m, height_m, "height"));
+  component.figures.push_back(thickness_figure(height_m, web_m, height_m));
   component.marks.push_back(
       {"the apply face goes up", (face_bore_m + face_outside_m) / 4, 0, height_m});
   take_and_mesh(f, piece, options, part);
@@ -102,7 +102,7 @@ void make_spacer_ring(FigureReader& f, const MeshOptions& options, MadePart& par
   }
   Workpiece piece;
   piece.add(ring_between(bore_m, outside_m, 0, height_m, "ring"));
-  part.component.figures.push_back(thickness_figure(height_m, 0, height_m, "height"));
+  part.component.figures.push_back(thickness_figure(height_m, 0, height_m));
   take_and_mesh(f, piece, options, part);
 }
 
@@ -144,7 +144,7 @@ void make_outer_race(FigureReader& f, const MeshOptions& options, MadePart& part
                             repeated(radial_sector(0, tooth_rad), teeth)));
   component.keys.push_back(
       {"tooth", fits, 0, root_m / 2, tip_m / 2, 0, height_m, tip_m * std::sin(tooth_rad / 2)});
-  component.figures.push_back(thickness_figure(height_m, 0, height_m, "height"));
+  component.figures.push_back(thickness_figure(height_m, 0, height_m));
   take_solid(f, piece, part);
   if (lead_m <= 0) {
     part.mesh = mesh_of(component.solid, component.material, options);
@@ -170,15 +170,15 @@ void make_thrust_washer(FigureReader& f, const MeshOptions& options, MadePart& p
   const double bore_m = f.length("bore");
   const double outside_m = f.length("outside");
   const double thickness_m = f.length("thickness");
-  const int tabs = f.count_or("tabs", 0, 0, 24);
-  const double over_tabs_m = tabs > 0 ? f.length("over_tabs") : outside_m;
-  const double tab_m = tabs > 0 ? f.length("tab_width") : 0;
-  const double tab_drop_m = tabs > 0 ? f.length("tab_drop") : 0;
+  const int tabs = f.count_or("tabs", 0, 1, 24);
+  const double over_tabs_m = f.has("tabs") ? f.length("over_tabs") : outside_m;
+  const double tab_m = f.has("tabs") ? f.length("tab_width") : 0;
+  const double tab_drop_m = f.has("tabs") ? f.length("tab_drop") : 0;
   const double first_rad = f.angle_or("first_tab_at", 0);
   const std::string fits = f.text_or("tabs_fit", "");
-  const int grooves = f.count_or("oil_grooves", 0, 0, 24);
-  const double groove_m = grooves > 0 ? f.length("oil_groove_width") : 0;
-  const double groove_deep_m = grooves > 0 ? f.length("oil_groove_depth") : 0;
+  const int grooves = f.count_or("oil_grooves", 0, 1, 24);
+  const double groove_m = f.has("oil_grooves") ? f.length("oil_groove_width") : 0;
+  const double groove_deep_m = f.has("oil_grooves") ? f.length("oil_groove_depth") : 0;
   if (!f.ok()) {
     return;
   }
@@ -203,10 +203,12 @@ void make_thrust_washer(FigureReader& f, const MeshOptions& options, MadePart& p
   Workpiece piece;
   piece.add(ring_between(bore_m, outside_m, 0, thickness_m, "washer"));
   if (tabs > 0) {
-    piece.add(
-        sectors_between(outside_m, over_tabs_m, -tab_drop_m, thickness_m, "tab", tab_sectors));
+    // Bent down from the edge: of two washers one on the other, the upper one's
+    // tabs hang past the lower one's where there is room.
+    const double tab_top_m = std::max(thickness_m - tab_drop_m, thickness_m / 4);
+    piece.add(sectors_between(outside_m, over_tabs_m, -tab_drop_m, tab_top_m, "tab", tab_sectors));
     component.keys.push_back(
-        {"tab", fits, first_rad, outside_m / 2, over_tabs_m / 2, -tab_drop_m, thickness_m, tab_m});
+        {"tab", fits, first_rad, outside_m / 2, over_tabs_m / 2, -tab_drop_m, tab_top_m, tab_m});
     component.marks.push_back({"the tabs face down", over_tabs_m / 2, first_rad, -tab_drop_m});
   }
   if (grooves > 0) {

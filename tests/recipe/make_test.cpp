@@ -1,0 +1,148 @@
+// From recipes to model files: the same bytes each time, and those that stand
+// in the demo's folder.
+
+#include "scene/mesh/gltf.h"
+#include "scene/part/extras.h"
+#include "scene/recipe/make.h"
+#include "tests/recipe/demo.h"
+#include "tests/recipe/mesh_check.h"
+
+#include <catch2/catch.hpp>
+
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+
+namespace lugline::test {
+
+namespace {
+
+std::vector<unsigned char> bytes_of(const std::filesystem::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+}
+
+std::filesystem::path fresh_folder(const std::string& name) {
+  const std::filesystem::path folder = std::filesystem::temp_directory_path() / name;
+  std::filesystem::remove_all(folder);
+  return folder;
+}
+
+} // namespace
+
+TEST_CASE("the demo's models are what its recipes make, byte for byte") {
+  std::uintmax_t total = 0;
+  for (const MadePart& part : demo_book().parts) {
+    CAPTURE(part.component.id);
+    const std::filesystem::path file = demo_folder() / "parts" / (part.component.id + ".glb");
+    REQUIRE(std::filesystem::exists(file));
+    const std::vector<unsigned char> made = model_bytes(part);
+    CHECK(made == bytes_of(file));
+    total += made.size();
+  }
+  CHECK(total < 3u << 20);
+}
+
+TEST_CASE("no model stands in the demo's folder that no recipe makes") {
+  for (const auto& entry : std::filesystem::directory_iterator(demo_folder() / "parts")) {
+    CAPTURE(entry.path());
+    bool known = false;
+    for (const MadePart& part : demo_book().parts) {
+      known = known || entry.path().filename() == part.component.id + ".glb";
+    }
+    CHECK(known);
+  }
+}
+
+TEST_CASE("a model that was made can be read back as it was") {
+  for (const char* id : {"CC-F", "MC-DRUM", "CS-RING", "MC-SPR"}) {
+    CAPTURE(id);
+    const MadePart& part = demo_part(id);
+    const ModelReport model =
+        read_model(demo_folder() / "parts" / (std::string(id) + ".glb"), demo_folder());
+    for (const std::string& problem : model.problems) {
+      FAIL_CHECK(problem);
+    }
+    REQUIRE(model.nodes.size() == 1);
+    CHECK(model.nodes[0].mesh.triangles.size() == part.mesh.triangles.size());
+    CHECK(topology_of(model.nodes[0].mesh).open_edges == 0);
+    CHECK(mesh_volume_m3(model.nodes[0].mesh) == Approx(mesh_volume_m3(part.mesh)).epsilon(1e-5));
+    const auto component = component_from_extras_text(model.nodes[0].extras_json);
+    REQUIRE(component);
+    REQUIRE(component.value());
+    CHECK(component.value()->id == id);
+  }
+}
+
+TEST_CASE("making models says what was written, and leaves alone what is as it should be") {
+  const std::filesystem::path folder = fresh_folder("lugline-make-test");
+  const std::filesystem::path recipes = demo_folder() / "recipes.toml";
+  std::vector<std::string> seen;
+  const MakeReport first =
+      make_models(recipes, folder, [&](std::size_t done, std::size_t of, const std::string& id) {
+        CHECK(done == seen.size());
+        CHECK(of == demo_book().parts.size());
+        seen.push_back(id);
+        return true;
+      });
+  CHECK(first.complaints.empty());
+  CHECK(first.problems.empty());
+  REQUIRE(first.models.size() == demo_book().parts.size());
+  CHECK(seen.size() == first.models.size());
+  for (const MadeModel& model : first.models) {
+    CHECK(model.written);
+    CHECK(model.triangles > 0);
+    CHECK(model.mass_kg > 0);
+    CHECK(std::filesystem::file_size(model.file) == model.bytes);
+  }
+  const MakeReport again = make_models(recipes, folder);
+  REQUIRE(again.models.size() == first.models.size());
+  for (const MadeModel& model : again.models) {
+    CHECK_FALSE(model.written);
+  }
+  // One that was spoilt is made again, the others are not touched.
+  std::ofstream(first.models[3].file, std::ios::app) << "spoilt";
+  const MakeReport mended = make_models(recipes, folder);
+  for (std::size_t k = 0; k < mended.models.size(); ++k) {
+    CHECK(mended.models[k].written == (k == 3));
+  }
+  std::filesystem::remove_all(folder);
+}
+
+TEST_CASE("making can be stopped") {
+  const std::filesystem::path folder = fresh_folder("lugline-make-stopped");
+  const MakeReport report =
+      make_models(demo_folder() / "recipes.toml", folder,
+                  [](std::size_t done, std::size_t, const std::string&) { return done < 2; });
+  CHECK(report.stopped);
+  CHECK(report.models.size() == 2);
+  std::filesystem::remove_all(folder);
+}
+
+TEST_CASE("nothing is written where the recipes have complaints, or the folder cannot be made") {
+  const std::filesystem::path folder = fresh_folder("lugline-make-refused");
+  CHECK(make_models(demo_folder() / "no-such-file.toml", folder).complaints.size() == 1);
+  CHECK_FALSE(std::filesystem::exists(folder));
+  std::ofstream(folder) << "a file, no folder";
+  const MakeReport report = make_models(demo_folder() / "recipes.toml", folder);
+  CHECK(report.problems.size() == 1);
+  CHECK(report.models.empty());
+  std::filesystem::remove_all(folder);
+}
+
+TEST_CASE("finer and coarser meshes are of the same part") {
+  MeshOptions coarse;
+  coarse.chord_tolerance_m = 0.2e-3;
+  const RecipeBook book = make_parts(demo_folder() / "recipes.toml", coarse);
+  REQUIRE(book.parts.size() == demo_book().parts.size());
+  for (std::size_t k = 0; k < book.parts.size(); ++k) {
+    CAPTURE(book.parts[k].component.id);
+    const Topology topology = topology_of(book.parts[k].mesh);
+    CHECK(topology.open_edges == 0);
+    CHECK(topology.triangles <= demo_book().parts[k].mesh.triangles.size());
+    CHECK(mesh_volume_m3(book.parts[k].mesh) ==
+          Approx(mesh_volume_m3(demo_book().parts[k].mesh)).epsilon(0.02));
+  }
+}
+
+} // namespace lugline::test
