@@ -23,6 +23,7 @@ struct CapPass::Side {
 namespace {
 
 constexpr double hatch_step_px = 6.2;
+constexpr double thinnest_lining_px = 2.2;
 
 /// Steps in metres that span the same on screen whichever way the lines run:
 /// a line of a family runs along d, and its neighbours stand area / |d| pixels
@@ -119,6 +120,10 @@ void CapPass::draw_item(const Frame& frame, const FrameItem& item, const Side& s
   program.set("u_own", static_cast<int>(own_look(*item.item)));
   program.set("u_id", item.id);
   program.set("u_height", item.item->pose.height_m);
+  // Linings too thin to see make the whole plate look lined, as on a small drawing.
+  const double lining_px = cap.lining_m * px_per_m_at_look(frame) / frame.options.scale;
+  const bool all_lining = cap.lining_m > 0 && lining_px < thinnest_lining_px;
+  program.set("u_all", all_lining ? static_cast<int>(Look::lining) : 0);
   program.set("u_px_per_m", px_per_m_at_look(frame) / frame.options.scale);
   const auto order = static_cast<int>(item.item - frame.picture->items.data());
   program.set("u_mirror", order % 2);

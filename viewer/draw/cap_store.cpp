@@ -75,6 +75,9 @@ const StoredCap& CapStore::at(const PictureItem& item, double angle_rad) {
   std::vector<double> thickness;
   for (std::size_t m = 0; m < section.materials.size(); ++m)
     thickness.push_back(section.thickness_m(m));
+  for (std::size_t m = 0; m < section.materials.size(); ++m)
+    if (section.materials.size() > 1 && look_of(section.materials[m]) == Look::lining)
+      cap.lining_m = thickness[m];
   double low_r = HUGE_VAL;
   double high_r = -HUGE_VAL;
   double low_z = HUGE_VAL;

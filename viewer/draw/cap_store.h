@@ -21,6 +21,7 @@ struct StoredCap {
   double middle_r_m = 0; ///< of its bounds, in the half plane
   double middle_z_m = 0;
   bool closed = true;
+  double lining_m = 0; ///< how thick its linings are cut; 0 where it has none
   std::weak_ptr<const Mesh> source;
   int last_frame = 0;
 };

@@ -19,7 +19,7 @@ Tone full_tone(Look look) {
   case Look::steel:
     return {rgb(0x7ba0c2), 0.80f};
   case Look::aluminium:
-    return {rgb(0xbfcdd6), 0.45f};
+    return {rgb(0xbfcdd6), 0.55f};
   case Look::iron:
     return {rgb(0x66727c), 0.35f};
   case Look::bronze:
@@ -70,6 +70,8 @@ Tone tone_of(Look look, Role role, bool print_look) {
   if (print_look)
     return {glm::vec3(1.0f), 0.0f};
   const float grey = grey_of(tone.colour);
+  // Linings and bronze keep more of their own colour: a pack is read by it.
+  const float own = look == Look::lining ? 1.0f : look == Look::bronze ? 0.5f : 0.0f;
   switch (role) {
   case Role::in_hand:
     break;
@@ -78,15 +80,15 @@ Tone tone_of(Look look, Role role, bool print_look) {
     tone.gloss = 0.3f;
     break;
   case Role::mate: {
-    const glm::vec3 quiet = glm::mix(glm::vec3(grey), tone.colour, 0.55f);
-    tone.colour = glm::mix(quiet, rgb(0xe3dfd6), 0.40f);
+    const glm::vec3 quiet = glm::mix(glm::vec3(grey), tone.colour, glm::mix(0.45f, 0.9f, own));
+    tone.colour = glm::mix(quiet, rgb(0xe6e0d4), 0.38f);
     tone.gloss *= 0.8f;
     break;
   }
   case Role::placed:
   case Role::ghost: {
-    const glm::vec3 quiet = glm::mix(glm::vec3(grey), tone.colour, 0.30f);
-    tone.colour = glm::mix(quiet, rgb(0xe6e2d9), 0.60f);
+    const glm::vec3 quiet = glm::mix(glm::vec3(grey), tone.colour, glm::mix(0.16f, 0.8f, own));
+    tone.colour = glm::mix(quiet, rgb(0xe9e3d7), glm::mix(0.58f, 0.44f, own));
     tone.gloss *= 0.6f;
     break;
   }
@@ -98,7 +100,9 @@ glm::vec3 cap_colour_of(Look look, Role role, bool print_look) {
   if (print_look)
     return glm::vec3(1.0f);
   const Tone tone = tone_of(look, role, false);
-  const float toward_paper = role == Role::in_hand ? 0.52f : 0.70f;
+  // A lined plate stays brown when cut, or a pack could not be read.
+  const float lined = look == Look::lining ? 0.5f : 1.0f;
+  const float toward_paper = lined * (role == Role::in_hand ? 0.52f : 0.70f);
   return glm::mix(tone.colour, rgb(0xfdfaf3), toward_paper);
 }
 

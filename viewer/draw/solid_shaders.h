@@ -169,6 +169,7 @@ flat in float v_thickness;
 uniform vec4 u_tones[10];
 uniform vec4 u_caps[10];  // rgb of each look
 uniform int u_own;
+uniform int u_all;        // one look for all of it; 0 each its own
 uniform int u_id;
 uniform float u_height;   // the part's own zero
 uniform vec3 u_cap_normal;
@@ -217,9 +218,9 @@ float hatch(int look, vec2 p) {
 }
 
 void main() {
-  int look = v_look == 0 ? u_own : v_look;
+  int look = u_all != 0 ? u_all : v_look == 0 ? u_own : v_look;
   // A layer too thin for hatching shows its own colour instead.
-  float room = smoothstep(2.6, 6.0, v_thickness * u_px_per_m);
+  float room = u_all != 0 ? 0.0 : smoothstep(2.6, 6.0, v_thickness * u_px_per_m);
   vec3 base = mix(mix(u_tones[look].rgb, u_caps[look].rgb, 0.25), u_caps[look].rgb, room);
   vec3 c = u_plain == 1 ? base : base * (0.955 + 0.045 * u_cap_normal.x);
 #ifdef KEYED
