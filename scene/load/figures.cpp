@@ -37,6 +37,35 @@ void stretch_figures(Component& component, const Stretcher& stretch) {
   }
 }
 
+/// The figures that are kept apart from the solid.
+void follow(Component& component, const std::string& name, double delta_m) {
+  const bool thickness = name == thickness_figure;
+  const bool free_height = name == free_height_figure;
+  if (component.wave && (thickness || free_height)) {
+    component.wave->free_m += delta_m;
+  }
+  if (component.wave && thickness) {
+    component.wave->flat_m += delta_m;
+  }
+  if (component.springs && free_height) {
+    component.springs->free_m += delta_m;
+  }
+  if (component.ring && thickness) {
+    component.ring->thickness_m += delta_m;
+  }
+}
+
+/// Whether every ring and figure still has a height.
+bool is_sound(const Component& component) {
+  return is_left(component.solid) &&
+         std::ranges::all_of(component.band_states,
+                             [](const BandState& state) { return is_left(state.solid); }) &&
+         (!component.wave || (component.wave->flat_m > least_m &&
+                              component.wave->flat_m <= component.wave->free_m + least_m)) &&
+         (!component.springs || component.springs->free_m >= component.springs->solid_m) &&
+         (!component.ring || component.ring->thickness_m > least_m);
+}
+
 } // namespace
 
 Outcome<Component> with_figure(const Component& component, const std::string& name,
@@ -69,21 +98,10 @@ Outcome<Component> with_figure(const Component& component, const std::string& na
   stretch_figures(result, stretch);
   // The figure itself to the last bit, whatever its zone says.
   std::ranges::find(result.figures, name, &Figure::name)->value_m = value_m;
-  if (name == thickness_figure && result.wave) {
-    result.wave->free_m += delta_m;
-    result.wave->flat_m += delta_m;
-  }
-  if (name == thickness_figure && result.ring) {
-    result.ring->thickness_m += delta_m;
-  }
-  const bool sound =
-      is_left(result.solid) &&
-      std::ranges::all_of(result.band_states,
-                          [](const BandState& state) { return is_left(state.solid); }) &&
-      (!result.wave || result.wave->flat_m > least_m) &&
-      (!result.ring || result.ring->thickness_m > least_m);
-  if (!sound) {
-    return Problem{"at that figure nothing would be left of a part of it"};
+  follow(result, name, delta_m);
+  if (!is_sound(result)) {
+    return Problem{
+        "at that figure nothing would be left of a part of it, or it would contradict another"};
   }
   return result;
 }

@@ -18,12 +18,12 @@ bool is_inside(const fs::path& file, const fs::path& root) {
   return in_root == root.end() && in_file != file.end();
 }
 
+} // namespace
+
 Problem too_large(std::uintmax_t bytes, std::uintmax_t most_bytes) {
   return {"is " + std::to_string(bytes) + " bytes large, and at most " +
           std::to_string(most_bytes) + " are read"};
 }
-
-} // namespace
 
 Outcome<std::string> inside_name(const std::string& name) {
   if (name.empty()) {

@@ -24,6 +24,9 @@ inline constexpr std::uintmax_t largest_unit_bytes = std::uintmax_t{512} << 20U;
 /// The name itself, where it stays inside the folder by its look alone.
 Outcome<std::string> inside_name(const std::string& name);
 
+/// The words for a file larger than may be read.
+Problem too_large(std::uintmax_t bytes, std::uintmax_t most_bytes);
+
 class FileSource {
 public:
   FileSource() = default;

@@ -45,6 +45,19 @@ void judge_double_components(const UnitDraft& unit, Findings& findings) {
   }
 }
 
+/// Labels stand alone on drawings and in sentences, so two alike cannot be told apart.
+void ask_for_labels(const UnitDraft& unit, Findings& findings) {
+  std::map<std::string, std::string> first;
+  for (const ComponentLine& line : unit.lines) {
+    const auto [other, is_new] = first.try_emplace(line.label, line.id);
+    if (!is_new && !line.label.empty()) {
+      findings.ask(line.at.of("label"), line.what() + ": its label, " + in_quotes(line.label) +
+                                            ", is the label of " + in_quotes(other->second) +
+                                            " as well");
+    }
+  }
+}
+
 class Resolver {
 public:
   Resolver(const SequenceDraft* sequence, const Known* known, Findings& findings)
@@ -193,6 +206,7 @@ void judge_ids(const UnitDraft* unit, const SequenceDraft* sequence, const Known
   Resolver resolver(sequence, known, findings);
   if (unit != nullptr) {
     judge_double_components(*unit, findings);
+    ask_for_labels(*unit, findings);
     judge_doubles(unit->packs, findings);
     judge_doubles(unit->plays, findings);
     std::ranges::for_each(unit->references, [&](const Reference& r) { resolver.judge(r); });

@@ -24,16 +24,28 @@ constexpr double widest_m = 2;
 constexpr double smallest_m = 1e-3;
 
 struct Extent {
-  double width_m = 0;
+  double reach_m = 0; ///< farthest from the axis
   double height_m = 0;
 };
 
-Extent extent_of(const Bounds& bounds) {
-  if (bounds.empty) {
-    return {};
+Extent extent_of(const Mesh& mesh) {
+  Extent extent;
+  for (const Vec3& position : mesh.positions_m) {
+    extent.reach_m = std::max(extent.reach_m, std::hypot(position.x, position.y));
   }
-  return {std::max(bounds.high_m.x - bounds.low_m.x, bounds.high_m.y - bounds.low_m.y),
-          bounds.high_m.z - bounds.low_m.z};
+  const Bounds bounds = bounds_of(mesh);
+  extent.height_m = bounds.empty ? 0 : bounds.high_m.z - bounds.low_m.z;
+  return extent;
+}
+
+/// The largest side of the box about it.
+double width_of(const Mesh& mesh) {
+  const Bounds bounds = bounds_of(mesh);
+  if (bounds.empty) {
+    return 0;
+  }
+  return std::max({bounds.high_m.x - bounds.low_m.x, bounds.high_m.y - bounds.low_m.y,
+                   bounds.high_m.z - bounds.low_m.z});
 }
 
 std::string metres_or_mm(double length_m) {
@@ -229,8 +241,7 @@ bool Maker::take_features(const ComponentLine& line, const ModelNode& node, Comp
 }
 
 void Maker::judge_size(const ComponentLine& line, const Mesh& mesh, const Solid& solid) {
-  const Extent seen = extent_of(bounds_of(mesh));
-  const double largest_m = std::max(seen.width_m, seen.height_m);
+  const double largest_m = width_of(mesh);
   const SourcePlace& at = line.at.of("file");
   const std::string model = line.what() + ": " + in_quotes(line.file) + " is ";
   if (largest_m > widest_m) {
@@ -243,18 +254,16 @@ void Maker::judge_size(const ComponentLine& line, const Mesh& mesh, const Solid&
   if (solid.rings.empty()) {
     return;
   }
-  const Extent stated{2 * solid.outer_m(), solid.high_m() - solid.low_m()};
+  const Extent seen = extent_of(mesh);
+  const Extent stated{solid.outer_m(), solid.high_m() - solid.low_m()};
   const auto differ = [](double a_m, double b_m) {
     return std::abs(a_m - b_m) > same_size_m + same_size_part * std::max(a_m, b_m);
   };
-  // Lugs and teeth need not stand along x or y, so the mesh may be narrower
-  // than twice its largest radius, and never wider.
-  if (differ(seen.height_m, stated.height_m) || seen.width_m > stated.width_m + same_size_m ||
-      seen.width_m < stated.width_m / 2) {
+  if (differ(seen.height_m, stated.height_m) || differ(seen.reach_m, stated.reach_m)) {
     findings_.ask(at,
-                  model + metres_or_mm(seen.width_m) + " wide and " + metres_or_mm(seen.height_m) +
-                      " high, and its features say " + metres_or_mm(stated.width_m) + " and " +
-                      metres_or_mm(stated.height_m),
+                  model + metres_or_mm(seen.height_m) + " high and reaches " +
+                      metres_or_mm(seen.reach_m) + " from its axis, and its features say " +
+                      metres_or_mm(stated.height_m) + " and " + metres_or_mm(stated.reach_m),
                   "do mesh and features belong together?");
   }
 }

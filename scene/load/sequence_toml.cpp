@@ -131,6 +131,9 @@ void read_how(TableReader& table, Step& step, std::vector<Reference>& references
   if (const auto height = table.quantity("press_to", Dimension::length)) {
     step.press_to_m = height->value;
   }
+  if (const auto height = table.quantity("side_to", Dimension::length)) {
+    step.side_to_m = height->value;
+  }
   step.lets_go = all_referred(table, "lets_go", Names::component, references);
   if (auto joint = table.table("joint", table.what() + ": joint")) {
     step.joint = read_joint(*joint, references);
@@ -189,6 +192,9 @@ void judge_kind(TableReader& table, const Step& step) {
   }
   if (step.kind != StepKind::press) {
     no_use("press_to");
+  }
+  if (step.kind != StepKind::place && step.kind != StepKind::refit) {
+    no_use("side_to");
   }
   if (step.kind != StepKind::bring) {
     no_use("brings");

@@ -162,6 +162,8 @@ struct Step {
   std::string key;                  ///< "COMPONENT/KEY" on the part, which enters Key::fits
   std::string band_state;           ///< spread: which state of the band
   std::optional<double> press_to_m; ///< press: the height of the pressed part's datum
+  /// place, refit: pushed in from the side until its datum is at this height; it does not drop.
+  std::optional<double> side_to_m;
   Joint joint;                      ///< how it is joined once in
   std::vector<std::string> lets_go; ///< components whose joint this step ends
   std::string do_text;              ///< one sentence: what to do now
