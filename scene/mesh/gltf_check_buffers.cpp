@@ -145,7 +145,7 @@ public:
   /// Whether the sparse part of an accessor of that count and element size is sound.
   bool check(const json& value, const std::string& accessor, const AccessorFigures& figures,
              std::uint64_t size) {
-    const Members sparse(value, accessor + ": its sparse part", problems_);
+    const Members sparse(value, "the sparse part of " + accessor, problems_);
     const auto elements = sparse.whole("count");
     if (!elements) {
       return false;
@@ -159,7 +159,7 @@ public:
       sparse.complain("lacks its indices or its values");
       return false;
     }
-    const Members values(value["values"], accessor + ": its sparse values", problems_);
+    const Members values(value["values"], "the list of sparse values of " + accessor, problems_);
     const auto values_view = values.index("bufferView", views_.size(), "buffer view");
     const std::uint64_t alignment =
         component_bytes(static_cast<std::uint64_t>(figures.component_type));
@@ -171,14 +171,14 @@ public:
 private:
   bool check_indices(const json& value, const std::string& accessor, std::uint64_t elements,
                      std::uint64_t limit) {
-    const Members indices(value, accessor + ": its sparse indices", problems_);
+    const Members indices(value, "the list of sparse indices of " + accessor, problems_);
     const auto view = indices.index("bufferView", views_.size(), "buffer view");
     const auto type = indices.whole("componentType");
     if (!view || !type) {
       return false;
     }
     if (*type != 5121 && *type != 5123 && *type != 5125) {
-      indices.complain("have component type " + count(*type) + "; 5121, 5123 or 5125 was expected");
+      indices.complain("has component type " + count(*type) + "; 5121, 5123 or 5125 was expected");
       return false;
     }
     const std::uint64_t size = component_bytes(*type);
@@ -193,7 +193,7 @@ private:
     for (std::uint64_t i = 0; i < elements; ++i) {
       const std::uint64_t index = index_at(bytes, start + i * size, size);
       if (index >= limit) {
-        indices.complain("name element " + count(index) + " of " + count(limit));
+        indices.complain("names element " + count(index) + " of " + count(limit));
         return false;
       }
       if (i > 0 && index <= before) {

@@ -63,8 +63,7 @@ private:
       primitive.complain("has no attributes");
       return;
     }
-    const Members attributes(primitive.value()["attributes"], primitive.place() + " attributes",
-                             problems_);
+    const Members attributes(primitive.value()["attributes"], primitive.place(), problems_);
     bool sound = true;
     for (const auto& [name, accessor] : attributes.value().items()) {
       sound = attributes.index(name.c_str(), accessors_.size(), "accessor").has_value() && sound;

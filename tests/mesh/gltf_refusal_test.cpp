@@ -256,49 +256,51 @@ TEST_CASE("faults of sparse accessors") {
        [](File& f) {
          make_sparse(f, bytes_of<std::uint16_t>({1, 4}), 5123, 2);
        },
-       "accessor 0: its sparse indices name element 4 of 4"},
+       "the list of sparse indices of accessor 0 names element 4 of 4"},
       {"indices that do not rise",
        [](File& f) {
          make_sparse(f, bytes_of<std::uint16_t>({2, 2}), 5123, 2);
        },
-       "accessor 0: its sparse indices must rise; 2 comes after 2"},
+       "the list of sparse indices of accessor 0 must rise; 2 comes after 2"},
       {"more elements than there are",
        [](File& f) {
          make_sparse(f, bytes_of<std::uint16_t>({0, 1, 2, 3, 4}), 5123, 5);
        },
-       "accessor 0: its sparse part has 5 of 4 elements; 1 to all of them were expected"},
+       "the sparse part of accessor 0 has 5 of 4 elements; 1 to all of them were expected"},
       {"none",
        [](File& f) {
          make_sparse(f, bytes_of<std::uint16_t>({0}), 5123, 1);
          accessor(f, 0)["sparse"]["count"] = 0;
        },
-       "accessor 0: its sparse part has 0 of 4 elements; 1 to all of them were expected"},
+       "the sparse part of accessor 0 has 0 of 4 elements; 1 to all of them were expected"},
       {"an unknown index type", [](File& f) { make_sparse(f, bytes_of<float>({0}), 5126, 1); },
-       "accessor 0: its sparse indices have component type 5126; 5121, 5123 or 5125 was expected"},
+       "the list of sparse indices of accessor 0 has component type 5126; 5121, 5123 or 5125 was "
+       "expected"},
       {"no indices",
        [](File& f) {
          make_sparse(f, bytes_of<std::uint16_t>({0}), 5123, 1);
          accessor(f, 0)["sparse"].erase("indices");
        },
-       "accessor 0: its sparse part lacks its indices or its values"},
+       "the sparse part of accessor 0 lacks its indices or its values"},
       {"an unknown view for its indices",
        [](File& f) {
          make_sparse(f, bytes_of<std::uint16_t>({0}), 5123, 1);
          accessor(f, 0)["sparse"]["indices"]["bufferView"] = 77;
        },
-       "accessor 0: its sparse indices uses buffer view 77 of 4"},
+       "the list of sparse indices of accessor 0 uses buffer view 77 of 4"},
       {"an unknown view for its values",
        [](File& f) {
          make_sparse(f, bytes_of<std::uint16_t>({0}), 5123, 1);
          accessor(f, 0)["sparse"]["values"]["bufferView"] = 77;
        },
-       "accessor 0: its sparse values uses buffer view 77 of 4"},
+       "the list of sparse values of accessor 0 uses buffer view 77 of 4"},
       {"values out of their view",
        [](File& f) {
          make_sparse(f, bytes_of<std::uint16_t>({0}), 5123, 1);
          accessor(f, 0)["sparse"]["values"]["byteOffset"] = 4;
        },
-       "accessor 0: its sparse values asks for 1 elements of 12 bytes from byte 4; buffer view 3 "
+       "the list of sparse values of accessor 0 asks for 1 elements of 12 bytes from byte 4; "
+       "buffer view 3 "
        "has room "
        "for 0"},
       {"indices out of their view",
@@ -306,7 +308,8 @@ TEST_CASE("faults of sparse accessors") {
          make_sparse(f, bytes_of<std::uint16_t>({0}), 5123, 1);
          accessor(f, 0)["sparse"]["indices"]["byteOffset"] = 1024;
        },
-       "accessor 0: its sparse indices asks for 1 elements of 2 bytes from byte 1024; buffer view "
+       "the list of sparse indices of accessor 0 asks for 1 elements of 2 bytes from byte 1024; "
+       "buffer view "
        "2 has "
        "room for 0"},
       {"indices out of nothing, beyond it",
@@ -314,16 +317,17 @@ TEST_CASE("faults of sparse accessors") {
          make_sparse(f, bytes_of<std::uint16_t>({9}), 5123, 1);
          accessor(f, 0).erase("bufferView");
        },
-       "accessor 0: its sparse indices name element 9 of 4"},
+       "the list of sparse indices of accessor 0 names element 9 of 4"},
       {"a strided view",
        [](File& f) {
          make_sparse(f, bytes_of<std::uint16_t>({0, 0}), 5123, 1);
          view(f, 2)["byteStride"] = 4;
        },
-       "accessor 0: its sparse indices uses buffer view 2, which has a byteStride; only vertices "
+       "the list of sparse indices of accessor 0 uses buffer view 2, which has a byteStride; only "
+       "vertices "
        "may"},
       {"a sparse part that is no object", [](File& f) { accessor(f, 0)["sparse"] = 3; },
-       "accessor 0: its sparse part is 3; an object was expected"},
+       "the sparse part of accessor 0 is 3; an object was expected"},
   });
 }
 
@@ -356,10 +360,10 @@ TEST_CASE("faults of meshes") {
        },
        "mesh 0, primitive 0, has no POSITION"},
       {"an unknown accessor", [](File& f) { primitive(f)["attributes"]["POSITION"] = 4; },
-       "mesh 0, primitive 0, attributes uses accessor 4 of 2"},
+       "mesh 0, primitive 0, uses accessor 4 of 2"},
       {"an unknown accessor for something that is not read",
        [](File& f) { primitive(f)["attributes"]["TEXCOORD_0"] = 4; },
-       "mesh 0, primitive 0, attributes uses accessor 4 of 2"},
+       "mesh 0, primitive 0, uses accessor 4 of 2"},
       {"unknown indices", [](File& f) { primitive(f)["indices"] = 4; },
        "mesh 0, primitive 0, uses accessor 4 of 2"},
       {"an unknown material", [](File& f) { primitive(f)["material"] = 0; },
@@ -434,7 +438,8 @@ TEST_CASE("faults of meshes") {
        "mesh 0, primitive 0, has a position that is not finite: number 2"},
       {"a normal that is not a number",
        [](File& f) {
-         primitive(f)["attributes"]["NORMAL"] = f.floats({0, 0, 1, 0, 0, 1, no_number, 0, 1, 0, 0, 1});
+         primitive(f)["attributes"]["NORMAL"] =
+             f.floats({0, 0, 1, 0, 0, 1, no_number, 0, 1, 0, 0, 1});
        },
        "mesh 0, primitive 0, has a normal that is not finite"},
       {"a position beyond all sense", [](File& f) { put_position(f, 3e9f, 0, 0); },
