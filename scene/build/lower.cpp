@@ -27,7 +27,14 @@ void take_up(Workshop& workshop, const InHand& hand, Lowered& lowered, Spin& nex
   }
 }
 
-void set_rules(const LowerOptions& options, DropQuestion& question) {
+/// A drum that could turn is still what the hand keys a plate to: it is left
+/// as it stands. Plates, races and shafts are turned to let a part down.
+bool stays_put(const Component& part) {
+  return part.kind == ComponentKind::drum || part.kind == ComponentKind::case_ ||
+         part.kind == ComponentKind::support;
+}
+
+void set_rules(Workshop& workshop, const LowerOptions& options, DropQuestion& question) {
   for (const auto* bodies : {&question.moving, &question.below}) {
     for (const Body& body : *bodies) {
       if (body.spin <= spin_hand) {
@@ -35,7 +42,7 @@ void set_rules(const LowerOptions& options, DropQuestion& question) {
       }
       if (holds(options.off, body.id)) {
         question.spins.push_back({body.spin, FreeTurn::off});
-      } else if (holds(options.jammed, body.id)) {
+      } else if (holds(options.jammed, body.id) || stays_put(workshop.part(body.id))) {
         question.spins.push_back({body.spin, FreeTurn::as_it_is});
       }
     }
@@ -149,7 +156,7 @@ Lowered lower(Workshop& workshop, const InHand& hand, const PlaceState& into,
   Bodies below = bodies_in(workshop, into, {}, next_spin);
   lowered.question.below = std::move(below.bodies);
   lowered.below_ids = std::move(below.ids);
-  set_rules(options, lowered.question);
+  set_rules(workshop, options, lowered.question);
   lowered.answer = drop(lowered.question);
 
   const auto seat_at = std::ranges::find(lowered.below_ids, options.seat);

@@ -44,10 +44,13 @@ void judge_rest(Bench bench, const Lowered& lowered, const std::string& lead) {
     bench.problem(words);
   }
   if (lowered.level.cocked) {
-    bench.problem(name + " stands cocked, low towards " + degrees(lowered.level.low_side_rad) +
-                  ": it reads " + mm(lowered.level.heights_m[0]) + ", " +
-                  mm(lowered.level.heights_m[1]) + " and " + mm(lowered.level.heights_m[2]) +
-                  " at 0, 120 and 240 deg");
+    const auto& heights_m = lowered.level.heights_m;
+    std::string words = name + " stands cocked, low towards " +
+                        degrees(lowered.level.low_side_rad);
+    words += lowered.level.topples ? std::string(", and would topple")
+                                   : ": it reads " + mm(heights_m[0]) + ", " + mm(heights_m[1]) +
+                                         " and " + mm(heights_m[2]) +" at 0, 120 and 240 deg";
+    bench.problem(words);
   }
 }
 
@@ -153,6 +156,34 @@ void put_ring_in(Bench bench, bool over) {
   bench.place().fitted.push_back(fitted);
 }
 
+/// What goes in sideways does not drop: its height is the hole's, which the
+/// step states. It may touch what is in, and be inside nothing.
+void push_in_from_side(Bench bench, bool over) {
+  Fitted fitted;
+  fitted.id = bench.step.part;
+  fitted.over = over;
+  fitted.turn_rad = bench.step.turn_rad;
+  fitted.height_m = *bench.step.side_to_m;
+  fitted.joint = bench.step.joint;
+  fitted.stands_on = bench.step.seat;
+  bench.outcome.hand = std::make_shared<InHand>(one_part(bench.workshop, fitted.id, over));
+  const std::string& name = bench.workshop.label(fitted.id);
+  if (!bench.step.seat.empty() && bench.place().find(bench.step.seat) == nullptr) {
+    bench.problem(bench.workshop.label(bench.step.seat) + ", the seat of " + name +
+                  ", is not in yet");
+  }
+  const Body body{fitted.id, &shape_of(bench.workshop, fitted), fitted.height_m, fitted.turn_rad,
+                  spin_fixed};
+  for (const Body& other : bodies_in(bench.workshop, bench.place()).bodies) {
+    const FitReport fit = fit_between(body, other, contact_tolerance_m);
+    if (fit.fit == Fit::inside) {
+      bench.problem(name + " pushed in from the side is inside " +
+                    bench.workshop.label(other.id) + " by " + mm(fit.by_m));
+    }
+  }
+  bench.place().fitted.push_back(fitted);
+}
+
 } // namespace
 
 void put_in(Bench bench) {
@@ -166,6 +197,10 @@ void put_in(Bench bench) {
   const Place* place = bench.workshop.unit().place(step.place);
   if (place != nullptr && place->base == step.part) {
     base_stands(bench, over);
+    return;
+  }
+  if (step.side_to_m) {
+    push_in_from_side(bench, over);
     return;
   }
   if (!step.groove.empty() && bench.workshop.part(step.part).ring) {

@@ -14,6 +14,8 @@ constexpr double turned_until = 0.34;
 /// How far above what is in the part hangs, and how far off its key it comes.
 constexpr double hang_m = 0.030;
 constexpr double off_key_rad = 0.35;
+/// How far off the axis a part begins that goes in from the side.
+constexpr double from_side_m = 0.060;
 
 double eased(double share) {
   const double s = std::clamp(share, 0.0, 1.0);
@@ -75,6 +77,16 @@ bool moved_by(const Scene& scene, const std::string& id) {
   return std::ranges::find(moved, id) != moved.end();
 }
 
+/// Outward is to +x or to -x: a part at an angle up to half a turn is on the -x side.
+double side_sign(const Component& part) {
+  for (const SectorRing& ring : part.solid.rings) {
+    if (!ring.full()) {
+      return std::sin(ring.sectors.front().from.angle_rad) > 0 ? -1 : 1;
+    }
+  }
+  return 1;
+}
+
 /// Parts that go in, from the hand to where they came to rest.
 void way_in(const Scene& scene, double moment, Moment& result) {
   for (const Fitted& fitted : scene.before == nullptr ? std::vector<Fitted>{} : scene.before->fitted) {
@@ -90,6 +102,16 @@ void way_in(const Scene& scene, double moment, Moment& result) {
   result.falls_from_m = is_base ? lead->height_m
                                 : result.mouth_m + hang_m - low_of(scene.workshop, hand);
   result.moving = !is_base;
+  if (scene.step.side_to_m) {
+    PosedPiece piece = posed(*lead);
+    piece.in_hand = true;
+    piece.new_here = true;
+    result.falls_from_m = result.falls_to_m;
+    piece.aside_m =
+        side_sign(scene.workshop.part(lead->id)) * from_side_m * (1 - leg(moment, shown_until, 0.9));
+    result.pieces.push_back(piece);
+    return;
+  }
   const double fall = lowered_share(moment);
   const double off_rad = (1 - leg(moment, shown_until, turned_until)) * off_key_rad;
   for (const Fitted& in_hand : hand.pieces) {

@@ -219,7 +219,9 @@ LevelReport level_on(const DropQuestion& question, double hand_turn_rad, double 
     return report;
   }
   const Plane plane = resting_plane(touching.points);
-  for (std::size_t i = 0; i < 3; ++i) {
+  // A far, deep point still carries it: it leans on nothing that is there.
+  report.topples = plane.a < rest_m - reach_m || std::hypot(plane.b, plane.c) > 1;
+  for (std::size_t i = 0; i < 3 && !report.topples; ++i) {
     const double angle_rad = seat::whole_turn_rad * static_cast<double>(i) / 3;
     report.heights_m[i] = plane.at(-report.reading_radius_m * std::sin(angle_rad),
                                    report.reading_radius_m * std::cos(angle_rad));

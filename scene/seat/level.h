@@ -15,6 +15,7 @@ namespace lugline {
 
 struct LevelReport {
   bool cocked = false;
+  bool topples = false;      ///< nothing on its low side would stop it: no heights are told
   double empty_from_rad = 0; ///< the widest stretch that carries nothing
   double empty_to_rad = 0;
   double low_side_rad = 0;   ///< towards which it tips

@@ -15,6 +15,11 @@ constexpr double same_turn_rad = 1e-9;
 
 bool TurnRange::whole() const { return width_rad() >= seat::whole_turn_rad - same_turn_rad; }
 
+double TurnRange::middle_rad() const {
+  const double middle = seat::reduced((from_rad + to_rad) / 2, seat::whole_turn_rad);
+  return seat::whole_turn_rad - middle < same_turn_rad ? 0 : middle;
+}
+
 namespace {
 
 /// Spans that meet are one range, over 12 o'clock too.

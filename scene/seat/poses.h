@@ -15,7 +15,7 @@ struct TurnRange {
   double from_rad = 0; ///< in [0, 2 pi)
   double to_rad = 0;   ///< > from_rad; from_rad + 2 pi is the whole turn
   [[nodiscard]] double width_rad() const { return to_rad - from_rad; }
-  [[nodiscard]] double middle_rad() const { return (from_rad + to_rad) / 2; }
+  [[nodiscard]] double middle_rad() const; ///< in [0, 2 pi)
   [[nodiscard]] bool whole() const;
 };
 

@@ -229,9 +229,13 @@ void print_reply(std::ostream& out, const Asked& asked, const Reply& reply) {
     }
   }
   if (lowered.level.cocked) {
-    out << "  cocked: low towards " << print_angle(lowered.level.low_side_rad, 0) << ", "
-        << mm(lowered.level.heights_m[0]) << ", " << mm(lowered.level.heights_m[1]) << " and "
-        << mm(lowered.level.heights_m[2]) << " at 0, 120 and 240 deg\n";
+    out << "  cocked: low towards " << print_angle(lowered.level.low_side_rad, 0);
+    if (lowered.level.topples) {
+      out << ", and would topple\n";
+    } else {
+      out << ", " << mm(lowered.level.heights_m[0]) << ", " << mm(lowered.level.heights_m[1])
+          << " and " << mm(lowered.level.heights_m[2]) << " at 0, 120 and 240 deg\n";
+    }
   }
   print_other_way(out, reply);
   if (!reply.causes.empty()) {
