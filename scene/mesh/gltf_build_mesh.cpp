@@ -1,12 +1,13 @@
+#include "scene/mesh/gltf_accessor.h"
 #include "scene/mesh/gltf_build.h"
 #include "scene/mesh/vector.h"
 
 #include <tiny_gltf.h>
 
 #include <algorithm>
-#include <cstring>
 #include <limits>
 #include <map>
+#include <numeric>
 
 namespace lugline::gltf {
 
@@ -16,129 +17,8 @@ std::string count(std::uint64_t n) {
   return std::to_string(n);
 }
 
-/// One figure of that type, normalised to -1…1 or 0…1 where that is asked for.
-double figure_at(const unsigned char* at, int component_type, bool normalized) {
-  const auto read = [at](auto value) {
-    std::memcpy(&value, at, sizeof value);
-    return value;
-  };
-  const auto signed_figure = [normalized](double value, double most) {
-    return normalized ? std::max(value / most, -1.0) : value;
-  };
-  switch (component_type) {
-  case TINYGLTF_COMPONENT_TYPE_BYTE:
-    return signed_figure(read(std::int8_t{}), 127);
-  case TINYGLTF_COMPONENT_TYPE_UNSIGNED_BYTE:
-    return signed_figure(read(std::uint8_t{}), 255);
-  case TINYGLTF_COMPONENT_TYPE_SHORT:
-    return signed_figure(read(std::int16_t{}), 32767);
-  case TINYGLTF_COMPONENT_TYPE_UNSIGNED_SHORT:
-    return signed_figure(read(std::uint16_t{}), 65535);
-  case TINYGLTF_COMPONENT_TYPE_UNSIGNED_INT:
-    return read(std::uint32_t{});
-  default:
-    return static_cast<double>(read(float{}));
-  }
-}
-
-/// Where elements lie in a buffer. The checks have made sure that they do.
-struct Elements {
-  const unsigned char* first = nullptr;
-  std::size_t stride = 0;
-
-  [[nodiscard]] const unsigned char* at(std::size_t i) const { return first + i * stride; }
-};
-
-/// Nothing where the stretch does not lie in its buffer: tinygltf would have to
-/// have read other figures than the checks did.
-std::optional<Elements> elements_of(const tinygltf::Model& model, int view_number,
-                                    std::size_t offset, std::size_t elements, std::size_t size,
-                                    bool strided) {
-  const auto number = static_cast<std::size_t>(view_number);
-  if (number >= model.bufferViews.size()) {
-    return std::nullopt;
-  }
-  const tinygltf::BufferView& view = model.bufferViews[number];
-  const auto& bytes = model.buffers[static_cast<std::size_t>(view.buffer)].data;
-  const std::size_t stride = strided && view.byteStride != 0 ? view.byteStride : size;
-  const std::size_t start = view.byteOffset + offset;
-  if (elements == 0 || start > bytes.size() || bytes.size() - start < size ||
-      elements - 1 > (bytes.size() - start - size) / stride) {
-    return std::nullopt;
-  }
-  return Elements{bytes.data() + start, stride};
-}
-
-/// An accessor's figures, `width` of them for each element, sparse ones put in.
-class AccessorReader {
-public:
-  AccessorReader(const tinygltf::Model& model, int number, std::size_t width)
-      : model_(model), accessor_(model.accessors[static_cast<std::size_t>(number)]), width_(width) {
-  }
-
-  [[nodiscard]] std::optional<std::vector<double>> read() const {
-    std::vector<double> figures(accessor_.count * width_, 0.0);
-    const std::size_t component =
-        component_bytes(static_cast<std::uint64_t>(accessor_.componentType));
-    if (accessor_.bufferView >= 0) {
-      const auto elements = elements_of(model_, accessor_.bufferView, accessor_.byteOffset,
-                                        accessor_.count, component * width_, true);
-      if (!elements) {
-        return std::nullopt;
-      }
-      for (std::size_t i = 0; i < accessor_.count; ++i) {
-        read_element(elements->at(i), component, &figures[i * width_]);
-      }
-    }
-    if (accessor_.sparse.isSparse && !put_sparse(figures, component)) {
-      return std::nullopt;
-    }
-    return figures;
-  }
-
-private:
-  void read_element(const unsigned char* from, std::size_t component, double* to) const {
-    for (std::size_t k = 0; k < width_; ++k) {
-      to[k] = figure_at(from + k * component, accessor_.componentType, accessor_.normalized);
-    }
-  }
-
-  bool put_sparse(std::vector<double>& figures, std::size_t component) const {
-    const auto& sparse = accessor_.sparse;
-    const auto elements = static_cast<std::size_t>(sparse.count);
-    const std::size_t index_bytes =
-        component_bytes(static_cast<std::uint64_t>(sparse.indices.componentType));
-    const auto indices = elements_of(model_, sparse.indices.bufferView,
-                                     static_cast<std::size_t>(sparse.indices.byteOffset), elements,
-                                     index_bytes, false);
-    const auto values = elements_of(model_, sparse.values.bufferView,
-                                    static_cast<std::size_t>(sparse.values.byteOffset), elements,
-                                    component * width_, false);
-    if (!indices || !values) {
-      return false;
-    }
-    for (std::size_t i = 0; i < elements; ++i) {
-      const auto index =
-          static_cast<std::size_t>(figure_at(indices->at(i), sparse.indices.componentType, false));
-      if (index >= accessor_.count) {
-        return false;
-      }
-      read_element(values->at(i), component, &figures[index * width_]);
-    }
-    return true;
-  }
-
-  const tinygltf::Model& model_;
-  const tinygltf::Accessor& accessor_;
-  std::size_t width_;
-};
-
-std::vector<Vec3> as_vectors(const std::vector<double>& figures) {
-  std::vector<Vec3> vectors(figures.size() / 3);
-  for (std::size_t i = 0; i < vectors.size(); ++i) {
-    vectors[i] = {figures[3 * i], figures[3 * i + 1], figures[3 * i + 2]};
-  }
-  return vectors;
+Vec3 as_vector(const std::array<double, 3>& figures) {
+  return {figures[0], figures[1], figures[2]};
 }
 
 using Triangle = std::array<std::uint32_t, 3>;
@@ -237,74 +117,23 @@ private:
   bool add(const tinygltf::Primitive& primitive, int mode, std::size_t i) {
     const int position = primitive.attributes.at("POSITION");
     const auto normal = primitive.attributes.find("NORMAL");
-    const bool flat = normal == primitive.attributes.end();
-    const auto base =
-        flat ? add_vertices(position, -1, i) : shared_vertices(position, normal->second, i);
-    if (!base) {
-      return false;
+    const auto positions = AccessorReader::open(model_, position, 3);
+    if (!positions) {
+      return complain(i, "has positions that the loader read differently");
     }
-    const auto vertices = model_.accessors[static_cast<std::size_t>(position)].count;
-    const auto corners = corners_of(primitive, vertices, i);
+    const auto corners = corners_of(primitive, positions->count(), i);
     if (!corners) {
       return false;
     }
     const std::size_t first = mesh_.triangles.size();
-    for (const Triangle& t : triangles_of(*corners, mode)) {
-      mesh_.triangles.push_back({t[0] + *base, t[1] + *base, t[2] + *base});
+    const std::vector<Triangle> triangles = triangles_of(*corners, mode);
+    const bool added = normal == primitive.attributes.end()
+                           ? add_flat(*positions, triangles, i)
+                           : add_shared(*positions, {position, normal->second}, triangles, i);
+    if (added) {
+      add_range(primitive.material, first);
     }
-    if (flat) {
-      make_flat(first, *base);
-    } else {
-      fill_empty_normals(mesh_, first);
-    }
-    add_range(primitive.material, first);
-    return true;
-  }
-
-  /// Primitives that use the same positions and normals share their vertices here too.
-  std::optional<std::uint32_t> shared_vertices(int position, int normal, std::size_t i) {
-    const auto found = base_of_.find({position, normal});
-    if (found != base_of_.end()) {
-      return found->second;
-    }
-    const auto base = add_vertices(position, normal, i);
-    if (base) {
-      base_of_[{position, normal}] = *base;
-    }
-    return base;
-  }
-
-  /// normal -1: the normals are left at nothing.
-  std::optional<std::uint32_t> add_vertices(int position, int normal, std::size_t i) {
-    const auto base = static_cast<std::uint32_t>(mesh_.positions_m.size());
-    const auto positions = AccessorReader(model_, position, 3).read();
-    if (!positions) {
-      complain(i, "has positions that the loader read differently");
-      return std::nullopt;
-    }
-    const std::vector<Vec3> points = as_vectors(*positions);
-    const auto bad = std::ranges::find_if_not(points, finite);
-    if (bad != points.end()) {
-      complain(i, "has a position that is not finite: number " +
-                      count(static_cast<std::uint64_t>(bad - points.begin())));
-      return std::nullopt;
-    }
-    std::vector<Vec3> normals(points.size());
-    if (normal >= 0) {
-      const auto figures = AccessorReader(model_, normal, 3).read();
-      if (!figures || figures->size() != positions->size()) {
-        complain(i, "has normals that the loader read differently");
-        return std::nullopt;
-      }
-      normals = as_vectors(*figures);
-      if (!std::ranges::all_of(normals, finite)) {
-        complain(i, "has a normal that is not finite");
-        return std::nullopt;
-      }
-    }
-    mesh_.positions_m.insert(mesh_.positions_m.end(), points.begin(), points.end());
-    mesh_.normals.insert(mesh_.normals.end(), normals.begin(), normals.end());
-    return base;
+    return added;
   }
 
   std::optional<std::vector<std::uint32_t>> corners_of(const tinygltf::Primitive& primitive,
@@ -312,41 +141,84 @@ private:
     std::vector<std::uint32_t> corners;
     if (primitive.indices < 0) {
       corners.resize(vertices);
-      for (std::size_t k = 0; k < vertices; ++k) {
-        corners[k] = static_cast<std::uint32_t>(k);
-      }
+      std::iota(corners.begin(), corners.end(), 0u);
       return corners;
     }
-    const auto figures = AccessorReader(model_, primitive.indices, 1).read();
-    if (!figures) {
+    const auto indices = AccessorReader::open(model_, primitive.indices, 1);
+    if (!indices) {
       complain(i, "has indices that the loader read differently");
       return std::nullopt;
     }
-    corners.reserve(figures->size());
-    for (const double figure : *figures) {
-      if (figure >= static_cast<double>(vertices)) {
-        complain(i, "uses position " + count(static_cast<std::uint64_t>(figure)) + " of " +
-                        count(vertices));
+    corners.reserve(indices->count());
+    for (std::size_t k = 0; k < indices->count(); ++k) {
+      const auto corner = static_cast<std::uint32_t>(indices->at(k)[0]);
+      if (corner >= vertices) {
+        complain(i, "uses position " + count(corner) + " of " + count(vertices));
         return std::nullopt;
       }
-      corners.push_back(static_cast<std::uint32_t>(figure));
+      corners.push_back(corner);
     }
     return corners;
   }
 
-  /// The triangles from `first` on get corners and normals of their own; their shared
-  /// vertices, from `base` on, go.
-  void make_flat(std::size_t first, std::uint32_t base) {
+  bool is_sound(const Vec3& point, std::size_t number, std::size_t i) {
+    return finite(point) ||
+           complain(i, "has a position that is not finite: number " + count(number));
+  }
+
+  /// No normals in the file: each triangle gets corners and a normal of its own.
+  bool add_flat(const AccessorReader& positions, const std::vector<Triangle>& triangles,
+                std::size_t i) {
     Mesh part;
-    part.positions_m.assign(mesh_.positions_m.begin() + base, mesh_.positions_m.end());
-    for (std::size_t t = first; t < mesh_.triangles.size(); ++t) {
-      const Triangle& triangle = mesh_.triangles[t];
-      part.triangles.push_back({triangle[0] - base, triangle[1] - base, triangle[2] - base});
+    part.positions_m.reserve(triangles.size() * 3);
+    part.triangles.reserve(triangles.size());
+    for (const Triangle& triangle : triangles) {
+      const auto at = static_cast<std::uint32_t>(part.positions_m.size());
+      for (const std::uint32_t corner : triangle) {
+        part.positions_m.push_back(as_vector(positions.at(corner)));
+        if (!is_sound(part.positions_m.back(), corner, i)) {
+          return false;
+        }
+      }
+      part.triangles.push_back({at, at + 1, at + 2});
     }
-    mesh_.positions_m.resize(base);
-    mesh_.normals.resize(base);
-    mesh_.triangles.resize(first);
     append(mesh_, flat_shaded(part));
+    return true;
+  }
+
+  /// Primitives that use the same positions and normals share their vertices here too.
+  bool add_shared(const AccessorReader& positions, const std::pair<int, int>& accessors,
+                  const std::vector<Triangle>& triangles, std::size_t i) {
+    const auto [place, fresh] =
+        base_of_.try_emplace(accessors, static_cast<std::uint32_t>(mesh_.positions_m.size()));
+    if (fresh && !add_vertices(positions, accessors.second, i)) {
+      return false;
+    }
+    const std::uint32_t base = place->second;
+    const std::size_t first = mesh_.triangles.size();
+    for (const Triangle& t : triangles) {
+      mesh_.triangles.push_back({t[0] + base, t[1] + base, t[2] + base});
+    }
+    fill_empty_normals(mesh_, first);
+    return true;
+  }
+
+  bool add_vertices(const AccessorReader& positions, int normal, std::size_t i) {
+    const auto normals = AccessorReader::open(model_, normal, 3);
+    if (!normals || normals->count() != positions.count()) {
+      return complain(i, "has normals that the loader read differently");
+    }
+    for (std::size_t k = 0; k < positions.count(); ++k) {
+      mesh_.positions_m.push_back(as_vector(positions.at(k)));
+      mesh_.normals.push_back(as_vector(normals->at(k)));
+      if (!is_sound(mesh_.positions_m.back(), k, i)) {
+        return false;
+      }
+      if (!finite(mesh_.normals.back())) {
+        return complain(i, "has a normal that is not finite: number " + count(k));
+      }
+    }
+    return true;
   }
 
   void add_range(int material, std::size_t first) {

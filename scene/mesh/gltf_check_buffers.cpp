@@ -138,9 +138,10 @@ std::uint64_t index_at(const Bytes& bytes, std::uint64_t start, std::uint64_t si
 
 class SparseCheck {
 public:
+  /// most: sparse elements of all accessors together, since many may share one list.
   SparseCheck(const std::vector<BufferFigures>& buffers, const std::vector<ViewFigures>& views,
-              Problems& problems)
-      : buffers_(buffers), views_(views), problems_(problems) {}
+              std::uint64_t most, Problems& problems)
+      : buffers_(buffers), views_(views), left_(most), problems_(problems) {}
 
   /// Whether the sparse part of an accessor of that count and element size is sound.
   bool check(const json& value, const std::string& accessor, const AccessorFigures& figures,
@@ -155,6 +156,11 @@ public:
                       " elements; 1 to all of them were expected");
       return false;
     }
+    if (*elements > left_) {
+      sparse.complain("is one too many: all together hold more than is read");
+      return false;
+    }
+    left_ -= *elements;
     if (!sparse.has("indices") || !sparse.has("values")) {
       sparse.complain("lacks its indices or its values");
       return false;
@@ -207,6 +213,7 @@ private:
 
   const std::vector<BufferFigures>& buffers_;
   const std::vector<ViewFigures>& views_;
+  std::uint64_t left_;
   Problems& problems_;
 };
 
@@ -341,7 +348,7 @@ std::vector<AccessorFigures> check_accessors(const json& document,
                                              const std::vector<ViewFigures>& views,
                                              const ModelLimits& limits, Problems& problems) {
   const Members top(document, "the file", problems);
-  SparseCheck sparse(buffers, views, problems);
+  SparseCheck sparse(buffers, views, limits.vertices, problems);
   std::vector<AccessorFigures> accessors;
   for (const json& value : top.array("accessors")) {
     const std::string place = entry("accessor", accessors.size());

@@ -24,6 +24,14 @@ bool one_of(int value, std::initializer_list<int> known) {
   return std::ranges::find(known, value) != known.end();
 }
 
+struct FigureWord {
+  int type;
+  const char* word;
+};
+constexpr FigureWord figure_words[] = {{5120, "8-bit"},           {5121, "unsigned 8-bit"},
+                                       {5122, "16-bit"},          {5123, "unsigned 16-bit"},
+                                       {5125, "unsigned 32-bit"}, {5126, "32-bit float"}};
+
 class MeshCheck {
 public:
   MeshCheck(const std::vector<AccessorFigures>& accessors, std::size_t materials, bool quantized,
@@ -169,12 +177,8 @@ private:
   }
 
   static std::string words_for(const AccessorFigures& accessor) {
-    static const std::pair<int, const char*> words[] = {
-        {5120, "8-bit"},           {5121, "unsigned 8-bit"},  {5122, "16-bit"},
-        {5123, "unsigned 16-bit"}, {5125, "unsigned 32-bit"}, {5126, "32-bit float"}};
-    const auto* found =
-        std::ranges::find(words, accessor.component_type, &std::pair<int, const char*>::first);
-    const char* word = found == std::end(words) ? "unknown" : found->second;
+    const auto* found = std::ranges::find(figure_words, accessor.component_type, &FigureWord::type);
+    const char* word = found == std::end(figure_words) ? "unknown" : found->word;
     return accessor.type + " of " + (accessor.normalized ? "normalised " : "") + word + " figures";
   }
 
@@ -399,13 +403,13 @@ void check_amount(const std::vector<NodeFigures>& nodes, const std::vector<std::
     }
     const NodeFigures& node = nodes[visit.node];
     const std::uint64_t path = visit.path_bytes + node.name.size() + bracketed;
+    path_bytes += path;
     if (node.mesh) {
       const MeshFigures& mesh = meshes[*node.mesh];
       any_mesh = true;
       if (mesh.triangles == 0) {
         problems.add(entry("node", visit.node) + " has no triangles, only points or lines");
       }
-      path_bytes += path;
       all.primitives += mesh.primitives;
       all.triangles += mesh.triangles;
       all.vertices += mesh.vertices;

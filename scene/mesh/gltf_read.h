@@ -22,10 +22,10 @@ struct ModelLimits {
   std::uint64_t nodes = 65'536;
   int node_depth = 64;
   std::uint64_t name_bytes = 256;          ///< of a node's or material's name
-  std::uint64_t path_bytes = 1 << 26;      ///< of all paths together
+  std::uint64_t path_bytes = 1 << 26;      ///< of all paths to nodes together
   std::uint64_t zero_elements = 1'000'000; ///< of an accessor that has no buffer view: all zeros
   std::uint64_t triangles = 10'000'000;    ///< of all nodes together, a mesh once for each node
-  std::uint64_t vertices = 20'000'000;
+  std::uint64_t vertices = 20'000'000;     ///< the same; and of all sparse elements
   std::uint64_t primitives = 200'000;
   double reach_m = 1e9;      ///< of any position from the origin
   std::size_t problems = 50; ///< listed; the rest is only said to be there

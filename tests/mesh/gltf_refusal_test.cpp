@@ -441,7 +441,7 @@ TEST_CASE("faults of meshes") {
          primitive(f)["attributes"]["NORMAL"] =
              f.floats({0, 0, 1, 0, 0, 1, no_number, 0, 1, 0, 0, 1});
        },
-       "mesh 0, primitive 0, has a normal that is not finite"},
+       "mesh 0, primitive 0, has a normal that is not finite: number 2"},
       {"a position beyond all sense", [](File& f) { put_position(f, 3e9f, 0, 0); },
        "node 0 (\"[0]\") reaches further than 1000000000 m from the origin"},
       {"a material's name without end",
@@ -617,6 +617,31 @@ TEST_CASE("a small file cannot ask for a great deal by showing one mesh often") 
   limits = {};
   limits.nodes = 5;
   CHECK(problem(file, limits) == "the file has 6 nodes, at most 5 are read");
+}
+
+TEST_CASE("a small file cannot ask for a great deal by sharing a long sparse list") {
+  File file = sound();
+  make_sparse(file, bytes_of<std::uint16_t>({0, 1, 2}), 5123, 3);
+  file.doc["accessors"].push_back(accessor(file, 0));
+  ModelLimits limits;
+  limits.vertices = 6;
+  CHECK(read(file, limits).problems.empty());
+  file.doc["accessors"].push_back(accessor(file, 0));
+  CHECK(problem(file, limits) ==
+        "the sparse part of accessor 3 is one too many: all together hold more than is read");
+}
+
+TEST_CASE("a primitive that uses three of many positions is charged for three") {
+  File file;
+  const int zeros = file.accessor(-1, 5126, 900'000, "VEC3");
+  const int corners = file.indices<std::uint32_t>({1, 899'999, 3});
+  json& first = file.mesh(zeros);
+  first["indices"] = corners;
+  const json copy = first;
+  for (int i = 0; i < 20'000; ++i) { // takes minutes where every primitive reads every position
+    file.doc["meshes"][0]["primitives"].push_back(copy);
+  }
+  CHECK(nodes(file)[0].mesh.triangles.size() == 20'001);
 }
 
 TEST_CASE("many faults are told in one go, and not without end") {
