@@ -14,7 +14,8 @@ constexpr double degree_rad = pi / 180;
 /// The cut is a quarter, opened towards the eye and beside the key.
 constexpr double cut_rad = 90 * degree_rad;
 constexpr double beside_key_rad = 16 * degree_rad;
-constexpr double margin = 1.06;
+constexpr double margin = 1.07;
+constexpr double off_flanks_rad = 0.037 * degree_rad;
 
 struct Framing {
   double low_m = 0;
@@ -179,7 +180,8 @@ private:
       item.pick = pick++;
       // ISO 128-3 leaves shafts whole; a single part in hand is whole until it is in.
       const bool held = piece.in_hand && view_.moment < 1 && !assembly;
-      item.cut = component->part.kind != ComponentKind::shaft && !held;
+      item.cut = component->part.kind != ComponentKind::shaft &&
+                 component->part.kind != ComponentKind::tool && !held;
       picture_.items.push_back(item);
       reach(piece, shape);
     }
@@ -232,7 +234,9 @@ private:
       return;
     }
     const Component& part = workshop_.part(outcome_.hand->lead);
-    if (part.marks.empty()) {
+    // With the work turned over the marked face points down: an arrow there
+    // would tell the opposite of what the hand does.
+    if (part.marks.empty() || outcome_.hand->pieces.front().over != view_.hand.over) {
       return;
     }
     const Mark& mark = part.marks.front();
@@ -264,26 +268,60 @@ private:
       const double seat_m =
           hand_.low_m - std::max(moment_.falls_from_m - moment_.falls_to_m, 0.0);
       framed.high_m = std::max(hand_.high_m, moment_.mouth_m);
-      framed.low_m = std::max(whole_.low_m, std::min(seat_m, moment_.mouth_m) - 0.75 * whole_.outer_m);
+      framed.low_m =
+          std::max(whole_.low_m, std::min(seat_m, moment_.mouth_m) - 0.6 * whole_.outer_m);
     }
     Camera& camera = picture_.camera;
     camera.turn_rad = eye_turn() + view_.view.turn_rad;
-    camera.rise_rad =
-        std::clamp(step_.camera.rise_rad + view_.view.rise_rad, -1.45, 1.55);
-    camera.look_at_m = (framed.low_m + framed.high_m) / 2;
-    const double rise = std::abs(camera.rise_rad);
-    const double tall_m = (framed.high_m - framed.low_m) * std::cos(rise) +
-                          2 * framed.outer_m * std::sin(rise);
-    const double half = std::tan(camera.fov_rad / 2);
-    const double for_height_m = margin * tall_m / 2 / half;
-    const double for_width_m = margin * framed.outer_m / half / std::max(aspect_, 0.1);
-    camera.distance_m = (std::max(for_height_m, for_width_m) + framed.outer_m * 0.6) /
-                        std::max(step_.camera.closeness, 0.1) / std::max(view_.view.zoom, 0.05);
+    camera.rise_rad = std::clamp(step_.camera.rise_rad + view_.view.rise_rad, -1.45, 1.55);
+    fit(framed);
+    // A hint may come nearer, but never so near that what must be seen is cut off.
+    const double nearer = std::clamp(step_.camera.closeness, 0.3, 1.0);
+    camera.distance_m /= nearer * std::clamp(view_.view.zoom, 0.05, 50.0);
     camera.pan_x_m = view_.view.pan_x_m;
     camera.pan_y_m = view_.view.pan_y_m;
     picture_.cut.on = view_.settings.cut;
-    picture_.cut.from_rad = eye_turn() - cut_rad / 2;
-    picture_.cut.to_rad = eye_turn() + cut_rad / 2;
+    // A hair off whole degrees, where flanks and gaps of parts stand: a cut
+    // along a flank shows neither side of it.
+    picture_.cut.from_rad = eye_turn() - cut_rad / 2 + off_flanks_rad;
+    picture_.cut.to_rad = eye_turn() + cut_rad / 2 + off_flanks_rad;
+  }
+
+  /// The least distance, and the height looked at, that keep the cylinder in
+  /// the picture with a margin; exact for the perspective, found by halving.
+  void fit(const Framing& framed) {
+    Camera& camera = picture_.camera;
+    const double cos_rise = std::cos(camera.rise_rad);
+    const double sin_rise = std::sin(camera.rise_rad);
+    const double half = std::tan(camera.fov_rad / 2) / margin;
+    camera.look_at_m = (framed.low_m + framed.high_m) / 2;
+    double near_m = framed.outer_m;
+    double far_m = 40 * (framed.outer_m + framed.high_m - framed.low_m);
+    for (int round = 0; round < 48; ++round) {
+      const double distance_m = (near_m + far_m) / 2;
+      double lowest = 1e9;
+      double highest = -1e9;
+      double widest = 0;
+      for (const double z_m : {framed.low_m, framed.high_m}) {
+        for (int i = 0; i < 24; ++i) {
+          const double angle = 2 * pi * i / 24;
+          const double along_m = framed.outer_m * std::cos(angle); // towards the eye, level
+          const double up_m = z_m - camera.look_at_m;
+          const double depth_m =
+              std::max(distance_m - along_m * cos_rise - up_m * sin_rise, 1e-3);
+          const double y = (up_m * cos_rise - along_m * sin_rise) / depth_m;
+          lowest = std::min(lowest, y);
+          highest = std::max(highest, y);
+          widest = std::max(widest, std::abs(framed.outer_m * std::sin(angle)) / depth_m);
+        }
+      }
+      // Look at the middle of what is seen, not of the heights.
+      camera.look_at_m += (lowest + highest) / 2 * distance_m / std::max(cos_rise, 0.2) * 0.5;
+      const bool fits =
+          (highest - lowest) / 2 <= half && widest <= half * std::max(aspect_, 0.1);
+      (fits ? far_m : near_m) = distance_m;
+    }
+    camera.distance_m = far_m;
   }
 
   const Unit& unit_;

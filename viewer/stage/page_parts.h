@@ -1,0 +1,35 @@
+// The pieces of the page, each drawn into its own box. Inside viewer/stage only.
+#pragma once
+
+#include "viewer/stage/page.h"
+
+namespace lugline::page {
+
+inline constexpr double gap_px = 8;
+inline constexpr Colour wrong = colour_of(0xa32a10);
+inline constexpr Colour rule_ground = colour_of(0xe9e6db);
+inline constexpr Colour know_bar = colour_of(0x0072b2);
+
+/// The words at the left, as large as the box lets them be. folded: the column
+/// to say in words beneath them; tray: the waiting parts, likewise.
+void draw_words(Drawing2d& drawing, const PageInput& page, const Box& box, bool with_column,
+                bool with_tray, const TextRuler& ruler);
+
+/// The gap column with its figures; labels: plates are named beside it.
+void draw_column(Drawing2d& drawing, const Column& column, const Box& box, LengthUnit unit,
+                 bool labels, const TextRuler& ruler);
+
+void draw_rule(Drawing2d& drawing, const PageInput& page, const Box& box, const TextRuler& ruler);
+/// x of a step's tick on a rule; between ticks while its part goes in.
+double tick_x(const Box& rule, std::size_t steps, double step);
+
+void draw_tray(Drawing2d& drawing, const std::vector<TrayPart>& tray, const Box& box,
+               const TextRuler& ruler);
+
+void draw_labels(Drawing2d& drawing, const Box& picture, const PageMarks& marks,
+                 const TextRuler& ruler);
+
+/// The ground that a material is drawn on; strong: the part in hand.
+Colour ground_of(const std::string& material, bool strong);
+
+} // namespace lugline::page
