@@ -15,7 +15,7 @@ namespace lugline {
 namespace {
 
 // Members keep the order in which they are set, which is the order people read them in.
-using json = nlohmann::ordered_json;
+using Json = nlohmann::ordered_json;
 using Bytes = std::vector<unsigned char>;
 
 constexpr int component_short = 5122;
@@ -68,7 +68,7 @@ constexpr MaterialLook looks[] = {
 };
 constexpr MaterialLook other_look = {"", 0.35, 0.35, 0.35, 0.2, 0.70};
 
-json material_of(const std::string& name) {
+Json material_of(const std::string& name) {
   const auto* known =
       std::ranges::find_if(looks, [&](const MaterialLook& l) { return l.name == name; });
   const MaterialLook& look = known == std::end(looks) ? other_look : *known;
@@ -96,13 +96,13 @@ public:
   }
 
   void add(const ModelPart& part) {
-    json node;
+    Json node;
     node["name"] = part.name;
     if (part.mesh != nullptr && !part.mesh->triangles.empty()) {
       node["mesh"] = mesh_index(*part.mesh, part.name);
     }
     if (!part.extras_json.empty()) {
-      json extras = json::parse(part.extras_json, nullptr, false);
+      Json extras = Json::parse(part.extras_json, nullptr, false);
       assert(extras.is_object() && "extras are JSON object text");
       if (extras.is_object()) {
         node["extras"] = std::move(extras);
@@ -113,7 +113,7 @@ public:
 
   Bytes close() {
     Bytes binary;
-    json views = json::array();
+    Json views = Json::array();
     for (Section* section : {&positions_, &normals_, &long_indices_, &short_indices_}) {
       if (!section->bytes.empty()) {
         views.push_back(view_of(*section, binary.size()));
@@ -141,13 +141,13 @@ private:
         final_of.emplace(section->view, static_cast<int>(final_of.size()));
       }
     }
-    for (json& accessor : accessors_) {
+    for (Json& accessor : accessors_) {
       accessor["bufferView"] = final_of.at(accessor["bufferView"].get<int>());
     }
   }
 
-  static json view_of(const Section& section, std::size_t offset) {
-    json view = {{"buffer", 0}, {"byteOffset", offset}, {"byteLength", section.bytes.size()}};
+  static Json view_of(const Section& section, std::size_t offset) {
+    Json view = {{"buffer", 0}, {"byteOffset", offset}, {"byteLength", section.bytes.size()}};
     if (section.stride > 0) {
       view["byteStride"] = section.stride;
     }
@@ -164,12 +164,12 @@ private:
     assert(slip_in(mesh).empty());
     const int position = add_positions(mesh);
     const int normal = add_normals(mesh);
-    json primitives = json::array();
+    Json primitives = Json::array();
     for (const MaterialRange& range : mesh.ranges) {
       if (range.triangle_count == 0) {
         continue;
       }
-      json primitive = {{"attributes", {{"POSITION", position}, {"NORMAL", normal}}},
+      Json primitive = {{"attributes", {{"POSITION", position}, {"NORMAL", normal}}},
                         {"indices", add_indices(mesh, range)}};
       if (!range.material.empty()) {
         primitive["material"] = material_index(range.material);
@@ -256,14 +256,14 @@ private:
     return static_cast<int>(found - material_names_.begin());
   }
 
-  [[nodiscard]] json document(const json& views, std::size_t binary_bytes) const {
-    json whole = {{"asset", {{"version", "2.0"}, {"generator", "Lugline"}}}};
+  [[nodiscard]] Json document(const Json& views, std::size_t binary_bytes) const {
+    Json whole = {{"asset", {{"version", "2.0"}, {"generator", "Lugline"}}}};
     if (!meshes_.empty()) {
       whole["extensionsUsed"] = {"KHR_mesh_quantization"};
       whole["extensionsRequired"] = {"KHR_mesh_quantization"};
     }
     if (!nodes_.empty()) {
-      json roots = json::array();
+      Json roots = Json::array();
       for (std::size_t i = 0; i < nodes_.size(); ++i) {
         roots.push_back(i);
       }
@@ -283,8 +283,8 @@ private:
     return whole;
   }
 
-  static Bytes glb(const json& document, const Bytes& binary) {
-    std::string text = document.dump(-1, ' ', false, json::error_handler_t::replace);
+  static Bytes glb(const Json& document, const Bytes& binary) {
+    std::string text = document.dump(-1, ' ', false, Json::error_handler_t::replace);
     text.resize((text.size() + 3) / 4 * 4, ' ');
     const std::size_t total = 12 + 8 + text.size() + (binary.empty() ? 0 : 8 + binary.size());
     assert(total <= std::numeric_limits<std::uint32_t>::max() && "a GLB is at most 4 GiB");
@@ -304,9 +304,9 @@ private:
     return bytes;
   }
 
-  json nodes_ = json::array();
-  json meshes_ = json::array();
-  json accessors_ = json::array();
+  Json nodes_ = Json::array();
+  Json meshes_ = Json::array();
+  Json accessors_ = Json::array();
   std::vector<std::string> material_names_;
   std::map<const Mesh*, int> index_of_;
   Section positions_;
