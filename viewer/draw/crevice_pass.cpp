@@ -40,7 +40,8 @@ in vec2 v_uv;
 
 void main() {
   vec4 marks = texture(u_marks, v_uv);
-  float crowd = min(3.0 * (length(marks.xy) + length(marks.zw)), 1.0);
+  // Strong and light marks count alike: it is their number that matters.
+  float crowd = min(3.0 * (length(marks.xy) + length(marks.zw)), 0.66);
   ivec2 here = ivec2(gl_FragCoord.xy);
   ivec2 at = min(here * u_fine, u_last);
   float d = texelFetch(u_depth, at, 0).r;

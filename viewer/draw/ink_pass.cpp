@@ -120,7 +120,7 @@ void main() {
   float light = length(marks.zw);
   vec2 around = texture(u_open, v_uv).ra;
   // Where lines crowd they grow finer, so that they do not run together.
-  float crowd = smoothstep(0.16, 0.55, around.y);
+  float crowd = smoothstep(0.14, 0.32, around.y);
   strong *= 1.0 - 0.40 * crowd;
   light *= 1.0 - 0.45 * crowd;
   if (u_print == 0) {
@@ -129,8 +129,8 @@ void main() {
     scene.rgb *= mix(vec3(1.0), vec3(0.30, 0.265, 0.25), min(dark, 0.85));
   }
   vec3 c = scene.rgb + (1.0 - scene.a) * paper(v_uv);
-  float strong_ink = smoothstep(0.04, 0.34, strong) * 0.93;
-  float light_ink = smoothstep(0.06, 0.40, light) * 0.55;
+  float strong_ink = smoothstep(0.04, 0.34, strong) * (0.93 - 0.24 * crowd);
+  float light_ink = smoothstep(0.06, 0.40, light) * (0.55 - 0.22 * crowd);
   o_colour = vec4(mix(c, u_ink, max(strong_ink, light_ink)), 1.0);
 }
 )";

@@ -14,22 +14,27 @@ float grey_of(const glm::vec3& c) {
   return 0.2126f * c.r + 0.7152f * c.g + 0.0722f * c.b;
 }
 
+/// Less shine without turning a turned surface into a cast one (lighting.h).
+float quieter(float gloss, float share) {
+  return gloss > 0.5f ? 0.5f + (gloss - 0.5f) * share : gloss * share;
+}
+
 Tone full_tone(Look look) {
   switch (look) {
   case Look::steel:
-    return {rgb(0x7ba0c2), 0.80f};
+    return {rgb(0x7d9bb5), 0.95f};
   case Look::aluminium:
-    return {rgb(0xbfcdd6), 0.55f};
+    return {rgb(0xc2ced6), 0.48f};
   case Look::iron:
-    return {rgb(0x66727c), 0.35f};
+    return {rgb(0x66727c), 0.38f};
   case Look::bronze:
-    return {rgb(0xc8913f), 0.65f};
+    return {rgb(0xc8913f), 0.85f};
   case Look::lining:
     return {rgb(0x9a6238), 0.0f};
   case Look::rubber:
     return {rgb(0x3a3c44), 0.10f};
   case Look::spring_steel:
-    return {rgb(0x5878a0), 0.85f};
+    return {rgb(0x54749a), 0.97f};
   case Look::plastic:
     return {rgb(0x9c9468), 0.20f};
   case Look::own:
@@ -82,14 +87,14 @@ Tone tone_of(Look look, Role role, bool print_look) {
   case Role::mate: {
     const glm::vec3 quiet = glm::mix(glm::vec3(grey), tone.colour, glm::mix(0.45f, 0.9f, own));
     tone.colour = glm::mix(quiet, rgb(0xe6e0d4), 0.38f);
-    tone.gloss *= 0.8f;
+    tone.gloss = quieter(tone.gloss, 0.8f);
     break;
   }
   case Role::placed:
   case Role::ghost: {
     const glm::vec3 quiet = glm::mix(glm::vec3(grey), tone.colour, glm::mix(0.16f, 0.8f, own));
     tone.colour = glm::mix(quiet, rgb(0xe9e3d7), glm::mix(0.58f, 0.44f, own));
-    tone.gloss *= 0.6f;
+    tone.gloss = quieter(tone.gloss, 0.6f);
     break;
   }
   }

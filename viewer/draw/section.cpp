@@ -19,8 +19,11 @@ struct Segment {
   double high_r = 0;
   double high_z = 0;
   std::size_t material = 0;
+  bool opens = false; ///< solid lies on its larger-radius side, as the triangle says
 
   [[nodiscard]] double r_at(double z) const {
+    if (low_r == high_r)
+      return low_r;
     const double span = high_z - low_z;
     const double t = span > 0 ? std::clamp((z - low_z) / span, 0.0, 1.0) : 0.0;
     return low_r + (high_r - low_r) * t;
@@ -94,10 +97,14 @@ std::vector<Segment> cut_triangles(const Mesh& mesh, const std::vector<PlaneVert
       continue;
     if (ends[1].z_m < ends[0].z_m)
       std::swap(ends[0], ends[1]);
+    // The outward normal's share along r; (off, r, z) is a left-handed frame.
+    const double outward_r = -((v[1]->z_m - v[0]->z_m) * (v[2]->off_m - v[0]->off_m) -
+                               (v[1]->off_m - v[0]->off_m) * (v[2]->z_m - v[0]->z_m));
     if (ends[0].r_m > 0 || ends[1].r_m > 0)
       section.outline_m[material_of[i]] +=
           std::hypot(ends[1].r_m - ends[0].r_m, ends[1].z_m - ends[0].z_m);
-    segments.push_back({ends[0].r_m, ends[0].z_m, ends[1].r_m, ends[1].z_m, material_of[i]});
+    segments.push_back(
+        {ends[0].r_m, ends[0].z_m, ends[1].r_m, ends[1].z_m, material_of[i], outward_r < 0});
   }
   return segments;
 }
@@ -135,24 +142,87 @@ struct Span {
   std::size_t material = 0;
 };
 
-/// Pairs the segments that cross a slab, by even and odd; false where one is left over.
-bool pair_up(std::vector<const Segment*>& crossing_segments, double middle_z,
-             std::vector<Span>& spans, bool one_material) {
-  std::sort(crossing_segments.begin(), crossing_segments.end(),
-            [middle_z](const Segment* a, const Segment* b) {
-              const double ra = a->r_at(middle_z);
-              const double rb = b->r_at(middle_z);
-              return ra != rb ? ra < rb : a < b;
-            });
-  for (std::size_t i = 0; i + 1 < crossing_segments.size(); i += 2) {
-    const Segment* left = crossing_segments[i];
-    const Segment* right = crossing_segments[i + 1];
-    // Between two materials whose border was joined away, the outer one's word holds.
-    const std::size_t material =
-        one_material || left->material == right->material ? left->material : right->material;
-    spans.push_back({left, right, material});
+/// Places where the surfaces of two materials meet. Their border inside the
+/// part may have been joined away; it is taken to stand upright there.
+class Seams {
+public:
+  explicit Seams(const std::vector<Segment>& segments) {
+    struct End {
+      double z, r;
+      std::size_t material;
+    };
+    std::vector<End> ends;
+    for (const Segment& s : segments) {
+      ends.push_back({s.low_z, s.low_r, s.material});
+      ends.push_back({s.high_z, s.high_r, s.material});
+    }
+    std::sort(ends.begin(), ends.end(), [](const End& a, const End& b) {
+      return a.z != b.z ? a.z < b.z : a.r != b.r ? a.r < b.r : a.material < b.material;
+    });
+    for (std::size_t i = 0; i + 1 < ends.size(); ++i)
+      if (ends[i].z == ends[i + 1].z && ends[i + 1].r - ends[i].r < same_height_m &&
+          ends[i].material != ends[i + 1].material)
+        seams_.push_back({ends[i].z, {ends[i].r, -HUGE_VAL, ends[i].r, HUGE_VAL, 0, false}});
   }
-  return crossing_segments.size() % 2 == 0;
+
+  /// The seam nearest in height whose radius is between the two; null for none.
+  [[nodiscard]] const Segment* between(double left_r, double right_r, double z) const {
+    const Seam* nearest = nullptr;
+    for (const Seam& seam : seams_)
+      if (seam.line.low_r > left_r && seam.line.low_r < right_r &&
+          (nearest == nullptr || std::abs(seam.z - z) < std::abs(nearest->z - z)))
+        nearest = &seam;
+    return nearest != nullptr ? &nearest->line : nullptr;
+  }
+
+private:
+  struct Seam {
+    double z;
+    Segment line;
+  };
+  std::vector<Seam> seams_;
+};
+
+/// Those that cross a slab, from the axis outward. Where two stand at one
+/// radius the one that ends solid comes first, since touching solids are two.
+void sort_across(std::vector<const Segment*>& segments, double middle_z) {
+  std::sort(segments.begin(), segments.end(), [middle_z](const Segment* a, const Segment* b) {
+    const double ra = a->r_at(middle_z);
+    const double rb = b->r_at(middle_z);
+    if (std::abs(ra - rb) > 1e-10)
+      return ra < rb;
+    return a->opens != b->opens ? !a->opens : a < b;
+  });
+}
+
+/// Pairs of one material's own sides; false where they do not make closed shells.
+bool pair_shells(const std::vector<const Segment*>& across, std::vector<Span>& spans) {
+  bool sound = across.size() % 2 == 0;
+  for (std::size_t i = 0; i + 1 < across.size(); i += 2) {
+    sound = sound && across[i]->opens && !across[i + 1]->opens;
+    spans.push_back({across[i], across[i + 1], across[i]->material});
+  }
+  return sound;
+}
+
+/// Pairs by even and odd alone, whatever the materials; false where one is left over.
+bool pair_even_odd(const std::vector<const Segment*>& across, double middle_z, const Seams& seams,
+                   std::vector<Span>& spans) {
+  for (std::size_t i = 0; i + 1 < across.size(); i += 2) {
+    const Segment* left = across[i];
+    const Segment* right = across[i + 1];
+    const Segment* seam =
+        left->material == right->material
+            ? nullptr
+            : seams.between(left->r_at(middle_z), right->r_at(middle_z), middle_z);
+    if (seam != nullptr) {
+      spans.push_back({left, seam, left->material});
+      spans.push_back({seam, right, right->material});
+    } else {
+      spans.push_back({left, right, right->material});
+    }
+  }
+  return across.size() % 2 == 0;
 }
 
 /// Pieces that go on from slab to slab between the same two sides stay one piece.
@@ -211,6 +281,7 @@ private:
 /// Fills the slabs. by_material: each material's own loops, else all as one.
 bool fill(const std::vector<Segment>& segments, const std::vector<double>& heights,
           std::size_t materials, bool by_material, std::vector<CapPiece>& pieces) {
+  const Seams seams(by_material || materials < 2 ? std::vector<Segment>() : segments);
   std::vector<const Segment*> waiting;
   for (const Segment& s : segments)
     if (s.high_z > s.low_z)
@@ -235,7 +306,11 @@ bool fill(const std::vector<Segment>& segments, const std::vector<double>& heigh
       for (const Segment* s : active)
         if (!by_material || s->material == m)
           those.push_back(s);
-      even = pair_up(those, 0.5 * (low + high), spans, by_material) && even;
+      const double middle = 0.5 * (low + high);
+      sort_across(those, middle);
+      even =
+          (by_material ? pair_shells(those, spans) : pair_even_odd(those, middle, seams, spans)) &&
+          even;
     }
     if (!even)
       open_height += high - low;

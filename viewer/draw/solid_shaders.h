@@ -91,7 +91,8 @@ uniform int u_own;
 uniform int u_id;
 uniform vec4 u_wedge;
 uniform int u_wedge_kind;
-uniform float u_texture_step; // metres; 0 none
+uniform float u_texture_step; // metres
+uniform mat3 u_eye_from_part;
 layout(location = 0) out vec4 o_colour;
 layout(location = 1) out vec4 o_surface;
 
@@ -139,7 +140,8 @@ void main() {
   base = mix(base, tint.rgb, tint.a);
   gloss *= 1.0 - tint.a;
 #endif
-  o_colour = vec4(lit(base, n, gloss), 1.0);
+  vec3 marks = u_eye_from_part * vec3(-v_part.y, v_part.x, 0.0);
+  o_colour = vec4(lit(base, n, marks * inversesqrt(dot(marks, marks) + 1e-12), gloss), 1.0);
   o_surface = vec4(packed_normal(n), packed_code(u_id * 32 + look));
 }
 )";
