@@ -16,12 +16,12 @@ namespace lugline {
 
 /// Id, name and material of the component are set already; mass, where left 0,
 /// comes from the solid.
-using Maker = void (*)(FigureReader& figures, const MeshOptions& options, MadePart& part);
+using RecipeMaker = void (*)(FigureReader& figures, const MeshOptions& options, MadePart& part);
 
 struct Recipe {
   const char* word;     ///< as in recipes.toml: "lugged plate"
   const char* material; ///< where the file names none
-  Maker make;
+  RecipeMaker make;
 };
 
 const std::vector<Recipe>& recipes();

@@ -1,5 +1,7 @@
 #include "scene/recipe/planar.h"
 
+#include "scene/recipe/crossings.h"
+
 #include <algorithm>
 #include <cassert>
 #include <cmath>
@@ -11,21 +13,6 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 constexpr double turn_rad = 2 * pi;
-
-/// Into [0, one turn).
-double reduced(double angle_rad) {
-  double a = std::fmod(angle_rad, turn_rad);
-  if (a < 0) {
-    a += turn_rad;
-  }
-  return a >= turn_rad ? 0 : a;
-}
-
-/// Into (-half a turn, half a turn].
-double nearest_turn(double angle_rad) {
-  const double a = reduced(angle_rad);
-  return a > pi ? a - turn_rad : a;
-}
 
 /// Sorted, and of several within merge_m only the lowest.
 std::vector<double> distinct(std::vector<double> values) {
@@ -63,9 +50,31 @@ struct BandFlank {
   int outer_node = 0;
 };
 
+/// A ring that reaches across a band, and where it is full at the band's middle.
+struct BandRing {
+  struct Span {
+    double from_rad = 0; ///< in [0, one turn)
+    double wide_rad = 0;
+  };
+  std::size_t ring = 0;
+  std::vector<Span> spans; ///< by rising from_rad; empty: all round
+
+  [[nodiscard]] bool holds(double angle_rad) const {
+    if (spans.empty()) {
+      return true;
+    }
+    // Sectors are disjoint: only the last that begins before the angle can hold it.
+    const double a = reduced_turn(angle_rad);
+    auto next = std::upper_bound(spans.begin(), spans.end(), a,
+                                 [](double at, const Span& span) { return at < span.from_rad; });
+    const Span& span = next == spans.begin() ? spans.back() : *(next - 1);
+    return reduced_turn(a - span.from_rad) < span.wide_rad;
+  }
+};
+
 struct Band {
-  std::vector<std::size_t> rings; ///< rings that reach across it
-  std::vector<BandFlank> flanks;  ///< by rising middle angle
+  std::vector<BandRing> rings;
+  std::vector<BandFlank> flanks; ///< by rising middle angle
 };
 
 class Planner {
@@ -147,42 +156,17 @@ private:
   }
 
   void find_crossings(double inner_m, double outer_m, std::vector<double>& crossings_m) const {
-    const double middle_m = (inner_m + outer_m) / 2;
     std::vector<Flank> flanks;
     for (const SectorRing& ring : solid_.rings) {
-      if (spans(ring, middle_m)) {
+      if (spans(ring, (inner_m + outer_m) / 2)) {
         for (const Sector& sector : ring.sectors) {
           flanks.push_back(sector.from);
           flanks.push_back(sector.to);
         }
       }
     }
-    const double low_m = std::max(inner_m, merge_m);
-    const double merge_rad = merge_m / outer_m;
-    for (std::size_t i = 0; i < flanks.size(); ++i) {
-      for (std::size_t j = i + 1; j < flanks.size(); ++j) {
-        const auto apart = [&](double r_m) {
-          return nearest_turn(flanks[j].at(r_m) - flanks[i].at(r_m));
-        };
-        const double at_inner = apart(low_m);
-        const double at_outer = apart(outer_m);
-        const bool crosses = (at_inner < 0) != (at_outer < 0) && std::abs(at_inner) > merge_rad &&
-                             std::abs(at_outer) > merge_rad &&
-                             std::abs(at_inner) + std::abs(at_outer) < pi;
-        if (crosses) {
-          crossings_m.push_back(crossing(apart, low_m, outer_m, at_inner < 0));
-        }
-      }
-    }
-  }
-
-  template <class Apart>
-  static double crossing(const Apart& apart, double low_m, double high_m, bool rises) {
-    for (int step = 0; step < 60; ++step) {
-      const double middle_m = (low_m + high_m) / 2;
-      ((apart(middle_m) < 0) == rises ? low_m : high_m) = middle_m;
-    }
-    return (low_m + high_m) / 2;
+    const std::vector<double> found_m = crossing_radii(flanks, inner_m, outer_m, merge_m);
+    crossings_m.insert(crossings_m.end(), found_m.begin(), found_m.end());
   }
 
   void find_bands() {
@@ -194,11 +178,19 @@ private:
         if (!spans(ring, middle_m)) {
           continue;
         }
-        band.rings.push_back(k);
+        BandRing across{k, {}};
         for (const Sector& sector : ring.sectors) {
-          band.flanks.push_back({sector.from, reduced(sector.from.at(middle_m)), 0, 0});
-          band.flanks.push_back({sector.to, reduced(sector.to.at(middle_m)), 0, 0});
+          const double from_rad = sector.from.at(middle_m);
+          const double to_rad = sector.to.at(middle_m);
+          across.spans.push_back({reduced_turn(from_rad), to_rad - from_rad});
+          band.flanks.push_back({sector.from, reduced_turn(from_rad), 0, 0});
+          band.flanks.push_back({sector.to, reduced_turn(to_rad), 0, 0});
         }
+        std::sort(across.spans.begin(), across.spans.end(),
+                  [](const BandRing::Span& a, const BandRing::Span& b) {
+                    return a.from_rad < b.from_rad;
+                  });
+        band.rings.push_back(std::move(across));
       }
       std::sort(band.flanks.begin(), band.flanks.end(),
                 [](const BandFlank& a, const BandFlank& b) { return a.middle_rad < b.middle_rad; });
@@ -222,7 +214,7 @@ private:
   }
 
   static int node_of(const Circle& circle, double angle_rad) {
-    const double a = reduced(angle_rad);
+    const double a = reduced_turn(angle_rad);
     int best = 0;
     double best_apart = turn_rad;
     const auto next = std::lower_bound(circle.nodes_rad.begin(), circle.nodes_rad.end(), a);
@@ -230,7 +222,7 @@ private:
     const int at = static_cast<int>(next - circle.nodes_rad.begin());
     for (const int candidate : {(at + count - 1) % count, at % count, (at + 1) % count}) {
       const double apart =
-          std::abs(nearest_turn(circle.nodes_rad[static_cast<std::size_t>(candidate)] - a));
+          std::abs(signed_turn(circle.nodes_rad[static_cast<std::size_t>(candidate)] - a));
       if (apart < best_apart) {
         best = candidate;
         best_apart = apart;
@@ -243,9 +235,9 @@ private:
     for (std::size_t i = 0; i < bands_.size(); ++i) {
       for (const BandFlank& f : bands_[i].flanks) {
         if (circles_[i].r_m > 0) {
-          circles_[i].nodes_rad.push_back(reduced(f.flank.at(circles_[i].r_m)));
+          circles_[i].nodes_rad.push_back(reduced_turn(f.flank.at(circles_[i].r_m)));
         }
-        circles_[i + 1].nodes_rad.push_back(reduced(f.flank.at(circles_[i + 1].r_m)));
+        circles_[i + 1].nodes_rad.push_back(reduced_turn(f.flank.at(circles_[i + 1].r_m)));
       }
     }
     for (Circle& circle : circles_) {
@@ -261,7 +253,7 @@ private:
       std::vector<BandFlank>& flanks = bands_[i].flanks;
       const auto same = [](const BandFlank& a, const BandFlank& b) {
         return a.inner_node == b.inner_node && a.outer_node == b.outer_node &&
-               std::abs(nearest_turn(a.middle_rad - b.middle_rad)) < 1e-3;
+               std::abs(signed_turn(a.middle_rad - b.middle_rad)) < 1e-3;
       };
       flanks.erase(std::unique(flanks.begin(), flanks.end(), same), flanks.end());
       if (flanks.size() > 1 && same(flanks.front(), flanks.back())) {
@@ -356,30 +348,20 @@ private:
     return vertices;
   }
 
-  [[nodiscard]] static bool holds(const SectorRing& ring, double r_m, double angle_rad) {
-    if (ring.full()) {
-      return true;
-    }
-    return std::ranges::any_of(ring.sectors, [&](const Sector& sector) {
-      const double from = sector.from.at(r_m);
-      return reduced(angle_rad - from) < sector.to.at(r_m) - from;
-    });
-  }
-
-  [[nodiscard]] std::vector<Slab> slabs_at(const Band& band, double r_m, double angle_rad) const {
-    std::vector<Slab> slabs;
-    for (const std::size_t k : band.rings) {
-      const SectorRing& ring = solid_.rings[k];
-      const Slab slab{index_of(plan_.heights_m, ring.low_m), index_of(plan_.heights_m, ring.high_m),
-                      materials_[k]};
-      if (slab.low < slab.high && holds(ring, r_m, angle_rad)) {
+  [[nodiscard]] std::vector<PlanSlab> slabs_at(const Band& band, double angle_rad) const {
+    std::vector<PlanSlab> slabs;
+    for (const BandRing& across : band.rings) {
+      const SectorRing& ring = solid_.rings[across.ring];
+      const PlanSlab slab{index_of(plan_.heights_m, ring.low_m),
+                          index_of(plan_.heights_m, ring.high_m), materials_[across.ring]};
+      if (slab.low < slab.high && across.holds(angle_rad)) {
         slabs.push_back(slab);
       }
     }
     std::sort(slabs.begin(), slabs.end(),
-              [](const Slab& a, const Slab& b) { return a.low < b.low; });
-    std::vector<Slab> joined;
-    for (const Slab& slab : slabs) {
+              [](const PlanSlab& a, const PlanSlab& b) { return a.low < b.low; });
+    std::vector<PlanSlab> joined;
+    for (const PlanSlab& slab : slabs) {
       if (!joined.empty() && slab.low <= joined.back().high &&
           slab.material == joined.back().material) {
         joined.back().high = std::max(joined.back().high, slab.high);
@@ -392,12 +374,12 @@ private:
   }
 
   /// Slabs parted at the levels where a mesh is wanted to be cut.
-  [[nodiscard]] std::vector<Slab> with_cuts(const std::vector<Slab>& slabs) const {
+  [[nodiscard]] std::vector<PlanSlab> with_cuts(const std::vector<PlanSlab>& slabs) const {
     if (cut_levels_.empty()) {
       return slabs;
     }
-    std::vector<Slab> parted;
-    for (Slab slab : slabs) {
+    std::vector<PlanSlab> parted;
+    for (PlanSlab slab : slabs) {
       for (const int level : cut_levels_) {
         if (level > slab.low && level < slab.high) {
           parted.push_back({slab.low, level, slab.material});
@@ -416,23 +398,22 @@ private:
         whole_cell(i);
         continue;
       }
-      const double middle_m = (circles_[i].r_m + circles_[i + 1].r_m) / 2;
       const std::size_t count = band.flanks.size();
       const int first_cell = static_cast<int>(plan_.cells.size());
       for (std::size_t k = 0; k < count; ++k) {
         const BandFlank& from = band.flanks[k];
         const BandFlank& to = band.flanks[(k + 1) % count];
-        double span = reduced(to.middle_rad - from.middle_rad);
+        double span = reduced_turn(to.middle_rad - from.middle_rad);
         if (count == 1) {
           span = turn_rad;
         }
         const int cell = static_cast<int>(plan_.cells.size());
-        Cell made;
+        PlanCell made;
         made.inner = chain(circles_[i], node_position(circles_[i], from.inner_node),
                            node_position(circles_[i], to.inner_node), span > pi, cell, true);
         made.outer = chain(circles_[i + 1], node_position(circles_[i + 1], from.outer_node),
                            node_position(circles_[i + 1], to.outer_node), span > pi, cell, false);
-        made.slabs = slabs_at(band, middle_m, from.middle_rad + span / 2);
+        made.slabs = slabs_at(band, from.middle_rad + span / 2);
         made.band = static_cast<int>(i);
         const int before = first_cell + static_cast<int>((k + count - 1) % count);
         plan_.edges.push_back({made.inner.front(), made.outer.front(), cell, before, false});
@@ -447,7 +428,7 @@ private:
 
   void whole_cell(std::size_t i) {
     const int cell = static_cast<int>(plan_.cells.size());
-    Cell made;
+    PlanCell made;
     Circle& inner = circles_[i];
     Circle& outer = circles_[i + 1];
     made.inner = chain(inner, 0, 0, true, cell, true);
@@ -466,7 +447,7 @@ private:
       }
     }
     made.outer = chain(outer, start, start, true, cell, false);
-    made.slabs = slabs_at(bands_[i], (inner.r_m + outer.r_m) / 2, 0);
+    made.slabs = slabs_at(bands_[i], 0);
     made.band = static_cast<int>(i);
     plan_.cells.push_back(std::move(made));
   }

@@ -29,21 +29,21 @@ struct PlanVertex {
 };
 
 /// Full between two levels (indices into Plan::heights_m).
-struct Slab {
+struct PlanSlab {
   int low = 0;
   int high = 0;
   int material = 0; ///< index into Plan::materials
-  friend bool operator==(const Slab&, const Slab&) = default;
+  friend bool operator==(const PlanSlab&, const PlanSlab&) = default;
 };
 
 /// A piece of a band. Its corners, by rising angle, along its inner and its
 /// outer circle; the first corners of both lie on one flank and the last on
 /// the next. A band without flanks is one cell, whose chains end where they begin.
-struct Cell {
+struct PlanCell {
   std::vector<int> inner;
   std::vector<int> outer;
-  std::vector<Slab> slabs; ///< rising; touching slabs of one material are one
-  int band = 0;            ///< from the innermost on; a band's cells follow each other by angle
+  std::vector<PlanSlab> slabs; ///< rising; touching slabs of one material are one
+  int band = 0;                ///< from the innermost on; a band's cells follow each other by angle
 };
 
 /// A straight line between two cells; `left` is on the left of a to b. -1: nothing there.
@@ -59,7 +59,7 @@ struct Plan {
   std::vector<double> heights_m;      ///< every face's, rising
   std::vector<std::string> materials; ///< the solid's own first
   std::vector<PlanVertex> vertices;
-  std::vector<Cell> cells;
+  std::vector<PlanCell> cells;
   std::vector<PlanEdge> edges;
 };
 

@@ -9,6 +9,9 @@ namespace lugline {
 
 namespace {
 
+/// Beyond this the best filling would take seconds to find.
+constexpr std::size_t most_pairs = 1 << 24;
+
 constexpr double never = std::numeric_limits<double>::infinity();
 
 /// Twice the area, positive counter-clockwise.
@@ -28,11 +31,34 @@ bool stands(const StripPoint& a, const StripPoint& b, const StripPoint& c) {
 
 } // namespace
 
+namespace {
+
+/// Both lines gone along at the same pace: what is left where nothing better
+/// is found, or the lines are too long to look for it.
+StripSteps even_steps(std::size_t n, std::size_t m) {
+  StripSteps steps;
+  steps.reserve(n + m - 2);
+  std::size_t i = 0;
+  std::size_t j = 0;
+  while (i + 1 < n || j + 1 < m) {
+    // The one that would be less far along its line; beginnings count half.
+    const bool second = i + 1 == n || (j + 1 < m && (2 * j + 1) * (n - 1) <= (2 * i + 1) * (m - 1));
+    steps.push_back(second);
+    (second ? j : i) += 1;
+  }
+  return steps;
+}
+
+} // namespace
+
 StripSteps strip_between(const std::vector<StripPoint>& first,
                          const std::vector<StripPoint>& second) {
   assert(!first.empty() && !second.empty());
   const std::size_t n = first.size();
   const std::size_t m = second.size();
+  if (n * m > most_pairs) {
+    return even_steps(n, m);
+  }
   // cost[j]: of the best filling up to the cross line first[i] to second[j].
   std::vector<double> cost(m, never);
   std::vector<bool> took_second(n * m, false);
@@ -57,7 +83,7 @@ StripSteps strip_between(const std::vector<StripPoint>& first,
     }
   }
   if (cost[m - 1] == never) {
-    return {};
+    return even_steps(n, m);
   }
   StripSteps steps(n + m - 2);
   std::size_t i = n - 1;

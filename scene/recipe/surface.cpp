@@ -46,8 +46,8 @@ private:
   /// walls round it are parted there, so that they fit each other.
   void find_levels() {
     levels_.resize(plan_.vertices.size());
-    for (const Cell& cell : plan_.cells) {
-      for (const Slab& slab : cell.slabs) {
+    for (const PlanCell& cell : plan_.cells) {
+      for (const PlanSlab& slab : cell.slabs) {
         for (const std::vector<int>* chain : {&cell.inner, &cell.outer}) {
           for (const int v : *chain) {
             levels_[static_cast<std::size_t>(v)].push_back(slab.low);
@@ -88,10 +88,10 @@ private:
     friend auto operator<=>(const Cap&, const Cap&) = default;
   };
 
-  [[nodiscard]] static std::set<Cap> caps_of(const Cell& cell) {
+  [[nodiscard]] static std::set<Cap> caps_of(const PlanCell& cell) {
     std::set<Cap> caps;
     for (std::size_t s = 0; s < cell.slabs.size(); ++s) {
-      const Slab& slab = cell.slabs[s];
+      const PlanSlab& slab = cell.slabs[s];
       if (s == 0 || cell.slabs[s - 1].high < slab.low) {
         caps.insert({slab.low, slab.material, false});
       }
@@ -113,7 +113,7 @@ private:
   [[nodiscard]] std::vector<BandCaps> find_bands() const {
     std::vector<BandCaps> bands;
     for (std::size_t c = 0; c < plan_.cells.size(); ++c) {
-      const Cell& cell = plan_.cells[c];
+      const PlanCell& cell = plan_.cells[c];
       if (static_cast<std::size_t>(cell.band) >= bands.size()) {
         bands.push_back({{}, caps_of(cell), {cell.inner.front()}, {cell.outer.front()}});
       }
@@ -200,7 +200,7 @@ private:
   /// Material at a level and just above it; -1: empty.
   [[nodiscard]] int material_above(int cell, int level) const {
     if (cell >= 0) {
-      for (const Slab& slab : plan_.cells[static_cast<std::size_t>(cell)].slabs) {
+      for (const PlanSlab& slab : plan_.cells[static_cast<std::size_t>(cell)].slabs) {
         if (slab.low <= level && level < slab.high) {
           return slab.material;
         }

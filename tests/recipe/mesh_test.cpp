@@ -181,6 +181,45 @@ TEST_CASE("random bodies with features: a manifold") {
   }
 }
 
+TEST_CASE("wild solids, as a stranger's file may hold them: closed all the same") {
+  std::mt19937_64 random(31);
+  for (int trial = 0; trial < 300; ++trial) {
+    CAPTURE(trial);
+    const Solid solid = random_wild_solid(random);
+    const Mesh mesh = mesh_of(solid, "steel");
+    REQUIRE(slip_in(mesh).empty());
+    REQUIRE(topology_of(mesh).open_edges == 0);
+    REQUIRE(topology_of(mesh).ranges_cover);
+    REQUIRE(mesh_volume_m3(mesh) >= -1e-18);
+  }
+}
+
+TEST_CASE("rings laid over one another are one body") {
+  SectorRing across = ring_of(40, 120, 1, 3);
+  across.sectors = {parallel_sector(0, 20 * mm), parallel_sector(pi / 2, 30 * mm)};
+  SectorRing leaning = ring_of(50, 110, 0, 2);
+  leaning.sectors = {{{0.1, 20 * mm}, {0.6, 20 * mm}}};
+  const Solid solid{{across, leaning}};
+  const Mesh mesh = mesh_of(solid, "steel");
+  require_sound(mesh);
+  const double least = solid_volume_m3({{across}});
+  const double most = solid_volume_m3(solid);
+  const double volume = mesh_volume_m3(mesh) + lost_to_facets_m3(mesh);
+  CHECK(volume > least);
+  CHECK(volume < most);
+  std::mt19937_64 random(3);
+  std::uniform_real_distribution<double> side(-60 * mm, 60 * mm);
+  std::uniform_real_distribution<double> up(0, 3 * mm);
+  for (int k = 0; k < 2000; ++k) {
+    const Vec3 point{side(random), side(random), up(random)};
+    if (in_solid(solid, point, -0.05 * mm)) {
+      CHECK(in_mesh(mesh, point));
+    } else if (!in_solid(solid, point, 0.05 * mm)) {
+      CHECK_FALSE(in_mesh(mesh, point));
+    }
+  }
+}
+
 TEST_CASE("random solids: the surface is the solid's, to the chord tolerance") {
   std::mt19937_64 random(99);
   const double tolerance_m = MeshOptions{}.chord_tolerance_m;

@@ -1,5 +1,7 @@
 #include "tests/recipe/random_solid.h"
 
+#include <algorithm>
+#include <cmath>
 #include <numbers>
 
 namespace lugline::test {
@@ -99,6 +101,37 @@ Solid random_core_solid(std::mt19937_64& random) {
       // Sometimes touching the next one, sometimes apart.
       low_m = whole_of(random, 0, 1) == 0 ? top_m : top_m + between_of(random, 0.02, 0.2) * high_m;
     }
+  }
+  return solid;
+}
+
+Solid random_wild_solid(std::mt19937_64& random) {
+  Solid solid;
+  const auto spot = [&](double low, double high) {
+    // Often on a coarse grid, so that faces and flanks coincide.
+    const double at = between_of(random, low, high);
+    const double step = (high - low) / 8;
+    return whole_of(random, 0, 1) == 0 ? std::round(at / step) * step : at;
+  };
+  const int count = whole_of(random, 1, 7);
+  for (int k = 0; k < count; ++k) {
+    const double inner_m = std::max(0.0, spot(0, 40e-3));
+    const double thin_m = whole_of(random, 0, 5) == 0 ? 3e-8 : 1e-6;
+    const double outer_m = std::max(spot(0, 50e-3), inner_m + thin_m);
+    const double low_m = spot(-20e-3, 20e-3);
+    const double high_m = std::max(spot(-20e-3, 30e-3), low_m + thin_m);
+    SectorRing ring{inner_m, outer_m, low_m, high_m, {}, "", ""};
+    if (whole_of(random, 0, 2) == 0) {
+      ring.material = "bronze";
+    }
+    const int sectors = whole_of(random, 0, 6);
+    for (int s = 0; s < sectors; ++s) {
+      const double from = 2 * pi * (s + between_of(random, 0, 0.4)) / sectors;
+      const double to = from + 2 * pi / sectors * between_of(random, 1e-6, 0.59);
+      const double lean_m = whole_of(random, 0, 1) == 0 ? 0 : between_of(random, -1, 1) * inner_m;
+      ring.sectors.push_back({{from, lean_m}, {to, lean_m}});
+    }
+    solid.rings.push_back(ring);
   }
   return solid;
 }

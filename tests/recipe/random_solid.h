@@ -15,4 +15,8 @@ Solid random_grid_solid(std::mt19937_64& random);
 /// which meet in a mere line: its surface is a manifold.
 Solid random_core_solid(std::mt19937_64& random);
 
+/// Rings anywhere: they overlap, cross, nearly touch and may be thinner than a
+/// hair. No part is like that, but a file may be.
+Solid random_wild_solid(std::mt19937_64& random);
+
 } // namespace lugline::test
