@@ -121,9 +121,10 @@ std::vector<std::string> joint_kind_words();
 
 struct Joint {
   JointKind kind = JointKind::loose;
-  std::string to;              ///< component it is joined to; empty: what it stands on
-  bool free_clockwise = false; ///< turns_one_way: free clockwise seen from `seen_from`
-  std::string seen_from;       ///< "pump end", "rear end": always named for a direction
+  std::string to; ///< component it is joined to; empty: what it stands on
+  /// turns_one_way: which way this part runs free, seen from `seen_from`, while `to` is held still.
+  bool free_clockwise = false;
+  std::string seen_from; ///< "pump end", "rear end": always named for a direction
 };
 
 /// What is read, and what it should read. `of` is one of
