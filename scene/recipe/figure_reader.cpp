@@ -25,6 +25,13 @@ std::string in_mm(double length_m) {
   return print_length(length_m, LengthUnit::millimetre);
 }
 
+std::string in_brackets(const std::string& text) {
+  std::string all = "(";
+  all += text;
+  all += ')';
+  return all;
+}
+
 FigureReader::FigureReader(const FigureTable& table, std::string file, std::string what,
                            std::vector<Complaint>& complaints)
     : table_(&table), file_(std::move(file)), what_(std::move(what)), complaints_(&complaints),
@@ -226,8 +233,8 @@ bool FigureReader::must_be_less(const std::string& low_name, double low_m,
   if (low_m < high_m) {
     return true;
   }
-  impossible(low_name,
-             "(" + in_mm(low_m) + ") must be less than " + high_name + " (" + in_mm(high_m) + ")");
+  impossible(low_name, in_brackets(in_mm(low_m)) + " must be less than " + high_name + " (" +
+                           in_mm(high_m) + ")");
   return false;
 }
 

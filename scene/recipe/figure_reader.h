@@ -81,5 +81,7 @@ private:
 
 /// "142.00 mm", for messages.
 std::string in_mm(double length_m);
+/// "(142.00 mm)".
+std::string in_brackets(const std::string& text);
 
 } // namespace lugline

@@ -51,16 +51,16 @@ void check_band(FigureReader& f, const Band& b) {
                      in_mm(b.relaxed_m) + ", spread " + in_mm(b.spread_m));
   }
   if (!(b.wrap_rad > pi / 2) || b.wrap_rad >= 2 * pi) {
-    f.impossible("wrap",
-                 "(" + print_angle(b.wrap_rad) + ") is not between a quarter turn and a whole one");
+    f.impossible("wrap", in_brackets(print_angle(b.wrap_rad)) +
+                             " is not between a quarter turn and a whole one");
   }
   if (b.pin_m * 1.06 + 2 * b.post_m >= b.width_m) {
-    f.impossible("ear_post", "(" + in_mm(b.post_m) + ") leaves no hole for a pin of " +
+    f.impossible("ear_post", in_brackets(in_mm(b.post_m)) + " leaves no hole for a pin of " +
                                  in_mm(b.pin_m) + " in a band of " + in_mm(b.width_m));
   }
   const double gap_m = (2 * pi - b.wrap_rad) * b.applied_m / 2;
   if (f.ok() && gap_m < 4 * b.post_m) {
-    f.impossible("wrap", "(" + print_angle(b.wrap_rad) + ") leaves no room between the ears");
+    f.impossible("wrap", in_brackets(print_angle(b.wrap_rad)) + " leaves no room between the ears");
   }
 }
 

@@ -56,7 +56,7 @@ void make_sprag_element(FigureReader& f, const MeshOptions& options, MadePart& p
   f.must_be_less("bore", bore_m, "outside", outside_m);
   f.must_be_less("cage_thickness", cage_m, "half the height", height_m / 2);
   if (std::abs(lean_rad) >= pi / 4) {
-    f.impossible("lean", "(" + print_angle(lean_rad) + ") is beyond 45 degrees");
+    f.impossible("lean", in_brackets(print_angle(lean_rad)) + " is beyond 45 degrees");
   }
   if (!f.ok()) {
     return;

@@ -150,17 +150,16 @@ Linings read_linings(FigureReader& f, double outside_m) {
 void check_linings(FigureReader& f, const Linings& linings, double root_m, double outside_m) {
   f.must_be_less("lining_bore", linings.bore_m, "lining_outside", linings.outside_m);
   if (linings.bore_m < root_m) {
-    f.impossible("lining_bore", "(" + in_mm(linings.bore_m) +
-                                    ") is inside the root of the teeth (" + in_mm(root_m) + ")");
+    f.impossible("lining_bore", in_brackets(in_mm(linings.bore_m)) +
+                                    " is inside the root of the teeth (" + in_mm(root_m) + ")");
   }
   if (linings.outside_m > outside_m) {
-    f.impossible("lining_outside", "(" + in_mm(linings.outside_m) +
-                                       ") is beyond the plate's outside (" + in_mm(outside_m) +
-                                       ")");
+    f.impossible("lining_outside", in_brackets(in_mm(linings.outside_m)) +
+                                       " is beyond the plate's outside (" + in_mm(outside_m) + ")");
   }
   if (2 * std::abs(linings.offset_m) + linings.groove_m >= linings.bore_m) {
-    f.impossible("groove_offset", "(" + in_mm(linings.offset_m) +
-                                      ") takes the grooves past the lining's bore (" +
+    f.impossible("groove_offset", in_brackets(in_mm(linings.offset_m)) +
+                                      " takes the grooves past the lining's bore (" +
                                       in_mm(linings.bore_m) + ")");
   }
 }
@@ -209,7 +208,8 @@ void make_friction_plate(FigureReader& f, const MeshOptions& options, MadePart& 
   f.must_be_less("core_thickness", core_m, "thickness", thickness_m);
   check_linings(f, linings, root_m, outside_m);
   if (!(tooth_rad > 0) || tooth_rad * teeth >= 2 * std::numbers::pi) {
-    f.impossible("tooth_width", "(" + print_angle(tooth_rad) + ") is not between nothing and the " +
+    f.impossible("tooth_width", in_brackets(print_angle(tooth_rad)) +
+                                    " is not between nothing and the " +
                                     print_angle(2 * std::numbers::pi / teeth) + " pitch");
   }
   if (linings.grooves > 0 && f.ok() &&

@@ -57,26 +57,28 @@ void check_ring(FigureReader& f, const SnapRing& r) {
     f.must_be_less("bore", r.bore_m, "spread_bore", r.squeezed_m);
   }
   if (!(r.gap_rad > 0) || r.gap_rad >= pi) {
-    f.impossible("gap", "(" + print_angle(r.gap_rad) + ") is not between nothing and half a turn");
+    f.impossible("gap",
+                 in_brackets(print_angle(r.gap_rad)) + " is not between nothing and half a turn");
   }
   // Squeezed, a ring's ends come together: its length is what it is.
   const double mean_m = (r.bore_m + r.outside_m) / 2;
   const double closes_m = pi * (r.outside_m - r.squeezed_m);
   if (r.in_bore && f.ok() && closes_m > r.gap_rad * mean_m / 2) {
-    f.impossible("squeezed_outside", "(" + in_mm(r.squeezed_m) + ") needs a gap of " +
+    f.impossible("squeezed_outside", in_brackets(in_mm(r.squeezed_m)) + " needs a gap of " +
                                          in_mm(closes_m) + ", and it is " +
                                          in_mm(r.gap_rad * mean_m / 2));
   }
   if (r.ear_depth_m > 0 && r.in_bore && 2 * r.ear_depth_m >= r.bore_m) {
-    f.impossible("ear_depth", "(" + in_mm(r.ear_depth_m) + ") does not fit inside the ring");
+    f.impossible("ear_depth", in_brackets(in_mm(r.ear_depth_m)) + " does not fit inside the ring");
   }
   if (r.bevel_rad != 0) {
     const bool narrow = f.must_be_less("bevel_width", r.bevel_width_m, "the ring's width",
                                        (r.outside_m - r.bore_m) / 2);
     if (narrow && (!(r.bevel_rad > 0) || r.bevel_rad >= pi / 2 ||
                    std::tan(r.bevel_rad) * r.bevel_width_m >= r.thickness_m)) {
-      f.impossible("bevel", "(" + print_angle(r.bevel_rad) + " over " + in_mm(r.bevel_width_m) +
-                                ") leaves no edge on a ring of " + in_mm(r.thickness_m));
+      f.impossible("bevel",
+                   in_brackets(print_angle(r.bevel_rad) + " over " + in_mm(r.bevel_width_m)) +
+                       " leaves no edge on a ring of " + in_mm(r.thickness_m));
     }
   }
 }

@@ -130,7 +130,8 @@ void make_outer_race(FigureReader& f, const MeshOptions& options, MadePart& part
   f.must_be_less("teeth_root", root_m, "teeth_tip", tip_m);
   f.must_be_less("lead_chamfer", lead_m, "height", height_m);
   if (!(tooth_rad > 0) || tooth_rad * teeth >= 2 * pi) {
-    f.impossible("tooth_width", "(" + print_angle(tooth_rad) + ") is not between nothing and the " +
+    f.impossible("tooth_width", in_brackets(print_angle(tooth_rad)) +
+                                    " is not between nothing and the " +
                                     print_angle(2 * pi / teeth) + " pitch");
   }
   if (!f.ok()) {

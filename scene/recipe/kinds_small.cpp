@@ -73,7 +73,7 @@ void make_lifting_spider(FigureReader& f, const MeshOptions& options, MadePart& 
   f.must_be_less("arm_height", arm_m, "height", height_m);
   const std::vector<Sector> arms = repeated(parallel_sector(first_rad, width_m), fingers);
   if (f.ok() && (width_m >= handle_m || first_meeting(arms, handle_m / 2, reach_m / 2) >= 0)) {
-    f.impossible("finger_width", "(" + in_mm(width_m) + ") leaves no room for " +
+    f.impossible("finger_width", in_brackets(in_mm(width_m)) + " leaves no room for " +
                                      std::to_string(fingers) + " fingers round a handle of " +
                                      in_mm(handle_m));
   }

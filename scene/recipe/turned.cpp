@@ -131,10 +131,10 @@ private:
         continue;
       }
       if (root_m == tip_m) {
-        t.impossible("tip", "(" + in_mm(tip_m) + ") is the root: no teeth");
+        t.impossible("tip", in_brackets(in_mm(tip_m)) + " is the root: no teeth");
       } else if (!(width_rad > 0) || width_rad * count >= turn_rad) {
-        t.impossible("tooth_width", "(" + print_angle(width_rad) +
-                                        ") is not between nothing and the " +
+        t.impossible("tooth_width", in_brackets(print_angle(width_rad)) +
+                                        " is not between nothing and the " +
                                         print_angle(turn_rad / count) + " pitch");
       } else {
         const double low_m = std::min(root_m, tip_m);
@@ -164,7 +164,8 @@ private:
       }
       const std::vector<Sector> sectors = repeated(parallel_sector(at_rad, width_m), count);
       if (width_m >= inner_m || first_meeting(sectors, inner_m / 2, outer_m / 2) >= 0) {
-        t.impossible("width", "(" + in_mm(width_m) + ") leaves no room round " + in_mm(inner_m));
+        t.impossible("width",
+                     in_brackets(in_mm(width_m)) + " leaves no room round " + in_mm(inner_m));
         continue;
       }
       SectorRing block = sectors_between(inner_m, outer_m, span.low_m, span.high_m, name, sectors);
