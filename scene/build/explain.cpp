@@ -31,15 +31,17 @@ void add_cause(const Asked& asked, const PlaceState& place, const std::vector<st
   cause.words = std::move(words);
   cause.part = part;
   cause.stand_off_m = lowered.stand_off_m;
-  cause.sinks_m = std::min(
-      weight_sinks_m(asked.workshop, lowered, place, mass_of(asked.workshop, hand)),
-      std::max(lowered.stand_off_m, 0.0));
+  cause.sinks_m =
+      std::min(weight_sinks_m(asked.workshop, lowered, place, mass_of(asked.workshop, hand)),
+               std::max(lowered.stand_off_m, 0.0));
   if (std::abs(cause.stand_off_m) > 1e-6) {
     causes.push_back(cause);
   }
 }
 
-bool is_washer(const Component& part) { return part.kind == ComponentKind::thrust_washer; }
+bool is_washer(const Component& part) {
+  return part.kind == ComponentKind::thrust_washer;
+}
 
 void free_piece_off(const Asked& asked, const PlaceState& place, const Fitted& piece,
                     std::vector<Cause>& causes) {
@@ -67,8 +69,8 @@ void washer_twice(const Asked& asked, const PlaceState& place, const Fitted& pie
   extra.turn_rad = (lowest.from_rad + lowest.to_rad) / 2;
   extra.stands_on = piece.id;
   doubled.fitted.push_back(extra);
-  add_cause(asked, doubled, {}, piece.id,
-            asked.workshop.label(piece.id) + " is laid in twice", causes);
+  add_cause(asked, doubled, {}, piece.id, asked.workshop.label(piece.id) + " is laid in twice",
+            causes);
 }
 
 void washer_out(const Asked& asked, const PlaceState& place, const Fitted& piece,

@@ -15,12 +15,12 @@
 namespace lugline {
 
 struct Cause {
-  std::string words;       ///< "friction 1 is not picked up"
-  std::string part;        ///< component id
-  double stand_off_m = 0;  ///< what it would give, wave plate free
-  double sinks_m = 0;      ///< how much less under the weight of what stands on it
-  double misses_by_m = 0;  ///< distance of the reading from the nearest of the two
-  bool fits = false;       ///< within the reading's doubt
+  std::string words;      ///< "friction 1 is not picked up"
+  std::string part;       ///< component id
+  double stand_off_m = 0; ///< what it would give, wave plate free
+  double sinks_m = 0;     ///< how much less under the weight of what stands on it
+  double misses_by_m = 0; ///< distance of the reading from the nearest of the two
+  bool fits = false;      ///< within the reading's doubt
 };
 
 /// Causes for the part of a step (place, grease or bring) standing off by

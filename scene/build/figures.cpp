@@ -123,8 +123,7 @@ std::optional<double> lifted_clearance(Workshop& workshop, const Pack& pack,
   Fitted* loaded = lifted.find(pack.ring);
   loaded->height_m = load_face(workshop, pack, *host) - shape_of(workshop, *ring).high_m();
   const Body plate{last->id, &shape_of(workshop, *last), last->height_m, last->turn_rad, spin_hand};
-  const Travel travel =
-      rise({plate}, bodies_in(workshop, lifted, {last->id}).bodies);
+  const Travel travel = rise({plate}, bodies_in(workshop, lifted, {last->id}).bodies);
   return travel.contact ? std::optional(travel.up_m) : std::nullopt;
 }
 
@@ -197,10 +196,9 @@ std::optional<double> value_of(Bench bench, const std::string& kind, const std::
 std::optional<ReadingReport> read_gauge(Bench bench) {
   const Reading& wanted = *bench.step.reading;
   const auto colon = wanted.of.find(':');
-  const auto value_m =
-      colon == std::string::npos
-          ? std::nullopt
-          : value_of(bench, wanted.of.substr(0, colon), wanted.of.substr(colon + 1));
+  const auto value_m = colon == std::string::npos ? std::nullopt
+                                                  : value_of(bench, wanted.of.substr(0, colon),
+                                                             wanted.of.substr(colon + 1));
   if (!value_m) {
     bench.problem("\"" + wanted.of +
                   "\" cannot be read here: clearance:PACK, depth:PART@RADIUS, rest:PART or "

@@ -15,14 +15,15 @@ const Key* key_named(const Component& part, const std::string& id) {
   return found == part.keys.end() ? nullptr : &*found;
 }
 
-double middle(const Key& key) { return (key.low_m + key.high_m) / 2; }
+double middle(const Key& key) {
+  return (key.low_m + key.high_m) / 2;
+}
 
 /// Splits "COMPONENT/KEY".
 std::pair<std::string, std::string> split(const std::string& path) {
   const auto slash = path.find('/');
-  return slash == std::string::npos
-             ? std::pair{path, std::string()}
-             : std::pair{path.substr(0, slash), path.substr(slash + 1)};
+  return slash == std::string::npos ? std::pair{path, std::string()}
+                                    : std::pair{path.substr(0, slash), path.substr(slash + 1)};
 }
 
 } // namespace
@@ -129,8 +130,8 @@ void take_out(Bench bench, const std::vector<std::string>& ids) {
                       spin_hand};
       const Travel way = rise({body}, others.bodies);
       if (way.contact) {
-        bench.problem(bench.workshop.label(others.ids[way.contact->below]) +
-                      " is in the way of " + bench.workshop.label(id) + " coming out");
+        bench.problem(bench.workshop.label(others.ids[way.contact->below]) + " is in the way of " +
+                      bench.workshop.label(id) + " coming out");
       }
     }
     bench.outcome.moved.push_back(id);
@@ -190,13 +191,11 @@ bool lift_to_load(Bench bench, const std::string& id) {
   }
   const auto [host_id, groove_id] = split(ring->groove);
   const Fitted* host = bench.place().find(host_id);
-  const Groove* groove =
-      host == nullptr ? nullptr : bench.workshop.part(host_id).groove(groove_id);
+  const Groove* groove = host == nullptr ? nullptr : bench.workshop.part(host_id).groove(groove_id);
   if (groove == nullptr || !groove->loads_up || host->over) {
     return false;
   }
-  ring->height_m =
-      host->height_m + groove->high_m - shape_of(bench.workshop, *ring).high_m();
+  ring->height_m = host->height_m + groove->high_m - shape_of(bench.workshop, *ring).high_m();
   bench.outcome.moved.push_back(id);
   return true;
 }

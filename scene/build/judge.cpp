@@ -54,8 +54,8 @@ void judge_pack(Workshop& workshop, const Pack& pack, const Simulation& simulati
     }
   }
   if (!whole) {
-    report.complaints.push_back(
-        complaint_at(pack.source, pack.name + " is never whole: a plate or its ring does not go in"));
+    report.complaints.push_back(complaint_at(
+        pack.source, pack.name + " is never whole: a plate or its ring does not go in"));
     for (std::size_t i = 0; i < simulation.after.size(); ++i) {
       if (const auto now = pack_now(workshop, pack, simulation.after[i])) {
         result.report = *now;
@@ -69,12 +69,12 @@ void judge_pack(Workshop& workshop, const Pack& pack, const Simulation& simulati
   }
   result.choices = choices_for(workshop, pack, result.report);
   if (result.report.verdict != PackVerdict::inside) {
-    report.complaints.push_back(complaint_at(
-        pack.source, pack.name + " has " + build::mm(result.report.clearance_m) +
-                         " of clearance, " + word_for(result.report.verdict) + " by " +
-                         build::mm(result.report.outside_by_m) + " (limits " +
-                         build::mm(result.report.low_m) + " to " + build::mm(result.report.high_m) +
-                         ")"));
+    report.complaints.push_back(
+        complaint_at(pack.source, pack.name + " has " + build::mm(result.report.clearance_m) +
+                                      " of clearance, " + word_for(result.report.verdict) + " by " +
+                                      build::mm(result.report.outside_by_m) + " (limits " +
+                                      build::mm(result.report.low_m) + " to " +
+                                      build::mm(result.report.high_m) + ")"));
   }
   if (std::abs(*result.lifted_m - result.report.clearance_free_m) > 1e-6) {
     report.complaints.push_back(complaint_at(
@@ -93,16 +93,15 @@ void judge_play(Workshop& workshop, const Play& play, const Simulation& simulati
     result.play_m = play_now(workshop, play, simulation.after[step]);
   }
   if (!result.play_m) {
-    report.complaints.push_back(complaint_at(
-        play.source, play.name + " cannot be found: nothing stops what moves"));
+    report.complaints.push_back(
+        complaint_at(play.source, play.name + " cannot be found: nothing stops what moves"));
   } else {
     result.inside = *result.play_m >= play.limits.low_m - contact_tolerance_m &&
                     *result.play_m <= play.limits.high_m + contact_tolerance_m;
     if (!result.inside) {
-      report.complaints.push_back(
-          complaint_at(play.source, play.name + " is " + build::mm(*result.play_m) +
-                                        ", outside " + build::mm(play.limits.low_m) + " to " +
-                                        build::mm(play.limits.high_m)));
+      report.complaints.push_back(complaint_at(
+          play.source, play.name + " is " + build::mm(*result.play_m) + ", outside " +
+                           build::mm(play.limits.low_m) + " to " + build::mm(play.limits.high_m)));
     }
   }
   report.plays.push_back(result);

@@ -31,7 +31,7 @@ struct JudgedStep {
 
 struct JudgedPack {
   PackReport report;
-  std::string after_step;       ///< the last step at which it was whole
+  std::string after_step;         ///< the last step at which it was whole
   std::optional<double> lifted_m; ///< clearance found by lifting
   std::vector<SelectiveChoice> choices;
 };

@@ -144,7 +144,9 @@ std::vector<Action> standing(const std::vector<Action>& actions) {
 
 } // namespace
 
-bool can_undo(const std::vector<Action>& actions) { return !standing(actions).empty(); }
+bool can_undo(const std::vector<Action>& actions) {
+  return !standing(actions).empty();
+}
 
 LogState fold(const std::vector<Action>& actions) {
   LogState state;

@@ -19,12 +19,12 @@ namespace lugline {
 inline constexpr int log_schema = 1;
 
 enum class ActionKind {
-  stand_at,  ///< the bench is at this step, done or not
-  read,      ///< a thickness was read (or a selective chosen)
-  unread,    ///< … and withdrawn
-  finding,   ///< something seen on a part
-  attempt,   ///< a part was let go, at a turn and a way up
-  undo       ///< the last action that is not undone is undone
+  stand_at, ///< the bench is at this step, done or not
+  read,     ///< a thickness was read (or a selective chosen)
+  unread,   ///< … and withdrawn
+  finding,  ///< something seen on a part
+  attempt,  ///< a part was let go, at a turn and a way up
+  undo      ///< the last action that is not undone is undone
 };
 
 struct Action {
@@ -47,7 +47,7 @@ Outcome<Action> action_from(const std::string& line);
 
 /// What the actions add up to.
 struct LogState {
-  std::string step;  ///< where the bench stands; empty: at the beginning
+  std::string step; ///< where the bench stands; empty: at the beginning
   bool done = false;
   Readings readings;
   std::vector<Action> findings;

@@ -81,8 +81,7 @@ std::optional<double> lowest_on_seat(const DropQuestion& question, const DropAns
   return lowest_m;
 }
 
-void find_expected(const LowerOptions& options, std::optional<std::size_t> seat,
-                   Lowered& lowered) {
+void find_expected(const LowerOptions& options, std::optional<std::size_t> seat, Lowered& lowered) {
   std::optional<double> expected_m = options.expected_m;
   if (!expected_m && seat) {
     expected_m = lowest_on_seat(lowered.question, lowered.answer, *seat);
@@ -166,10 +165,10 @@ Lowered lower(Workshop& workshop, const InHand& hand, const PlaceState& into,
   }
   find_expected(options, seat, lowered);
   if (lowered.expected_known) {
-    lowered.poses = seat ? poses(lowered.question, lowered.answer, lowered.expected_m, {*seat},
-                                 contact_tolerance_m)
-                         : turns_resting_at(lowered.answer, lowered.expected_m,
-                                            contact_tolerance_m);
+    lowered.poses = seat
+                        ? poses(lowered.question, lowered.answer, lowered.expected_m, {*seat},
+                                contact_tolerance_m)
+                        : turns_resting_at(lowered.answer, lowered.expected_m, contact_tolerance_m);
   }
   lowered.turn_rad = options.wanted_turn_rad;
   lowered.rest_m = lowered.answer.at(lowered.turn_rad).rest_m;
@@ -178,16 +177,14 @@ Lowered lower(Workshop& workshop, const InHand& hand, const PlaceState& into,
   }
   tell_contacts(options, lowered);
   lowered.stand_off_m = lowered.expected_known ? *lowered.rest_m - lowered.expected_m : 0;
-  lowered.seated = lowered.expected_known &&
-                   std::abs(lowered.stand_off_m) <= contact_tolerance_m &&
+  lowered.seated = lowered.expected_known && std::abs(lowered.stand_off_m) <= contact_tolerance_m &&
                    (options.seat.empty() || lowered.stands_on == options.seat);
   lowered.level = level_on(lowered.question, lowered.turn_rad, *lowered.rest_m);
   lowered.spins = turns_after(lowered.question, lowered.turn_rad);
   return lowered;
 }
 
-void let_go(const Lowered& lowered, const InHand& hand, const Joint& lead_joint,
-            PlaceState& into) {
+void let_go(const Lowered& lowered, const InHand& hand, const Joint& lead_joint, PlaceState& into) {
   const auto spin_turn = [&](Spin spin) {
     for (const SpinTurn& turn : lowered.spins) {
       if (turn.spin == spin) {
@@ -240,9 +237,9 @@ double weight_sinks_m(Workshop& workshop, const Lowered& lowered, const PlaceSta
       if (strip == nullptr) {
         return 0;
       }
-      const double stiffness = wave_stiffness_N_per_m(strip->inner_m + strip->outer_m,
-                                                      strip->outer_m - strip->inner_m,
-                                                      part.wave->flat_m, part.wave->waves);
+      const double stiffness =
+          wave_stiffness_N_per_m(strip->inner_m + strip->outer_m, strip->outer_m - strip->inner_m,
+                                 part.wave->flat_m, part.wave->waves);
       return std::min(mass_kg * gravity_m_per_s2 / stiffness,
                       part.wave->free_m - part.wave->flat_m);
     }

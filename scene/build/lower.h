@@ -26,31 +26,32 @@ InHand one_part(Workshop& workshop, const std::string& id, bool over);
 InHand whole_place(Workshop& workshop, PlaceState place, const std::string& base, bool over);
 
 struct LowerOptions {
-  std::string seat;                   ///< component id that it should come to rest on; may be empty
-  std::optional<double> expected_m;   ///< its height in the sound sequence; empty: where the seat carries it
+  std::string seat; ///< component id that it should come to rest on; may be empty
+  std::optional<double>
+      expected_m; ///< its height in the sound sequence; empty: where the seat carries it
   double wanted_turn_rad = 0;
-  std::vector<std::string> off;       ///< free pieces turned until they stand in the way
-  std::vector<std::string> jammed;    ///< free pieces that are left at the turn they have
+  std::vector<std::string> off;    ///< free pieces turned until they stand in the way
+  std::vector<std::string> jammed; ///< free pieces that are left at the turn they have
 };
 
 struct Lowered {
-  DropQuestion question;              ///< shapes live in the workshop
+  DropQuestion question; ///< shapes live in the workshop
   std::vector<std::string> moving_ids;
   std::vector<std::string> below_ids;
   DropAnswer answer;
-  double turn_rad = 0;                ///< the turn that the rest below is told for
-  std::optional<double> rest_m;       ///< of the lead's datum; empty: nothing stops it
-  std::string stands_on;              ///< component id; empty where nothing stops it
-  std::string by;                     ///< which moving piece stands on it
-  std::string stands_on_feature;      ///< "tooth", "shoulder"; may be empty
-  std::vector<std::string> also_on;   ///< what else carries it at that height
-  double expected_m = 0;              ///< the seated height
+  double turn_rad = 0;              ///< the turn that the rest below is told for
+  std::optional<double> rest_m;     ///< of the lead's datum; empty: nothing stops it
+  std::string stands_on;            ///< component id; empty where nothing stops it
+  std::string by;                   ///< which moving piece stands on it
+  std::string stands_on_feature;    ///< "tooth", "shoulder"; may be empty
+  std::vector<std::string> also_on; ///< what else carries it at that height
+  double expected_m = 0;            ///< the seated height
   bool expected_known = false;
-  double stand_off_m = 0;             ///< rest - expected: positive stands proud
+  double stand_off_m = 0; ///< rest - expected: positive stands proud
   bool seated = false;
-  std::vector<TurnRange> poses;       ///< turns at which it is seated
+  std::vector<TurnRange> poses; ///< turns at which it is seated
   LevelReport level;
-  std::vector<SpinTurn> spins;        ///< how the free pieces turn
+  std::vector<SpinTurn> spins; ///< how the free pieces turn
 };
 
 Lowered lower(Workshop& workshop, const InHand& hand, const PlaceState& into,

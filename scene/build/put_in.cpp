@@ -8,8 +8,12 @@
 
 namespace lugline::build {
 
-std::string mm(double length_m) { return print_length(length_m, LengthUnit::millimetre); }
-std::string degrees(double angle_rad) { return print_angle(angle_rad, 1); }
+std::string mm(double length_m) {
+  return print_length(length_m, LengthUnit::millimetre);
+}
+std::string degrees(double angle_rad) {
+  return print_angle(angle_rad, 1);
+}
 
 namespace {
 
@@ -45,11 +49,10 @@ void judge_rest(Bench bench, const Lowered& lowered, const std::string& lead) {
   }
   if (lowered.level.cocked) {
     const auto& heights_m = lowered.level.heights_m;
-    std::string words = name + " stands cocked, low towards " +
-                        degrees(lowered.level.low_side_rad);
+    std::string words = name + " stands cocked, low towards " + degrees(lowered.level.low_side_rad);
     words += lowered.level.topples ? std::string(", and would topple")
                                    : ": it reads " + mm(heights_m[0]) + ", " + mm(heights_m[1]) +
-                                         " and " + mm(heights_m[2]) +" at 0, 120 and 240 deg";
+                                         " and " + mm(heights_m[2]) + " at 0, 120 and 240 deg";
     bench.problem(words);
   }
 }
@@ -84,9 +87,8 @@ std::optional<std::pair<Groove, double>> groove_in(Bench bench) {
     bench.problem(bench.workshop.label(host_id) + ", which has the groove, is not in yet");
     return std::nullopt;
   }
-  const Groove stands = host->over
-                            ? turned_over(*groove, part.solid.low_m(), part.solid.high_m())
-                            : *groove;
+  const Groove stands =
+      host->over ? turned_over(*groove, part.solid.low_m(), part.solid.high_m()) : *groove;
   return std::pair{stands, host->height_m};
 }
 
@@ -96,8 +98,8 @@ void judge_ring(Bench bench, const RingReport& ring, const std::vector<std::stri
   case RingFate::seated:
     return;
   case RingFate::held_up: {
-    std::string words = name + " will not enter its groove: the stack is " + mm(ring.too_high_m) +
-                        " too high";
+    std::string words =
+        name + " will not enter its groove: the stack is " + mm(ring.too_high_m) + " too high";
     if (ring.held_by) {
       words += " (" + bench.workshop.label(below_ids[ring.held_by->below]) + " stands in the way)";
     }
@@ -130,8 +132,7 @@ void put_ring_in(Bench bench, bool over) {
   const Bodies below = bodies_in(bench.workshop, bench.place());
   const Fitted* host = bench.place().find(bench.step.groove.substr(0, bench.step.groove.find('/')));
   const bool ring_over = over != host->over;
-  const RingReport report =
-      seat_ring(ring, ring_over, groove->first, groove->second, below.bodies);
+  const RingReport report = seat_ring(ring, ring_over, groove->first, groove->second, below.bodies);
   bench.outcome.ring = report;
   bench.outcome.hand = std::make_shared<InHand>(one_part(bench.workshop, ring.id, over));
   judge_ring(bench, report, below.ids);
@@ -177,8 +178,8 @@ void push_in_from_side(Bench bench, bool over) {
   for (const Body& other : bodies_in(bench.workshop, bench.place()).bodies) {
     const FitReport fit = fit_between(body, other, contact_tolerance_m);
     if (fit.fit == Fit::inside) {
-      bench.problem(name + " pushed in from the side is inside " +
-                    bench.workshop.label(other.id) + " by " + mm(fit.by_m));
+      bench.problem(name + " pushed in from the side is inside " + bench.workshop.label(other.id) +
+                    " by " + mm(fit.by_m));
     }
   }
   bench.place().fitted.push_back(fitted);

@@ -19,7 +19,7 @@ namespace lugline {
 
 /// What a gauge would show, and what it should.
 struct ReadingReport {
-  std::string of;       ///< as written: "clearance:CC"
+  std::string of; ///< as written: "clearance:CC"
   double value_m = 0;
   double expect_m = 0;
   double low_m = 0;
@@ -29,14 +29,15 @@ struct ReadingReport {
 
 struct StepOutcome {
   std::string id;
-  std::vector<std::string> problems; ///< why it does not hold, in the words of the trade; empty: it holds
-  std::shared_ptr<const InHand> hand;        ///< place, bring, grease, refit, attach, spread: what goes in
+  std::vector<std::string>
+      problems; ///< why it does not hold, in the words of the trade; empty: it holds
+  std::shared_ptr<const InHand> hand; ///< place, bring, grease, refit, attach, spread: what goes in
   std::shared_ptr<const Lowered> lowered;    ///< … and how it came to rest
   std::shared_ptr<const InHand> turned_hand; ///< the same the wrong way up …
   std::shared_ptr<const Lowered> turned;     ///< … and what it would do
   std::optional<RingReport> ring;            ///< snap rings
   std::optional<ReadingReport> reading;
-  std::vector<std::string> moved;            ///< pieces that this step moved, put in or took out
+  std::vector<std::string> moved; ///< pieces that this step moved, put in or took out
 };
 
 struct Simulation {

@@ -14,16 +14,16 @@
 namespace lugline {
 
 struct Fitted {
-  std::string id;    ///< component id
+  std::string id; ///< component id
   double height_m = 0;
   double turn_rad = 0;
   bool over = false; ///< turned over against its drawn frame
   Joint joint;
-  std::string stands_on;      ///< component id; empty: the place's base
-  double squashed_to_m = 0;   ///< a spring's or a wave plate's height now; 0: free
+  std::string stands_on;    ///< component id; empty: the place's base
+  double squashed_to_m = 0; ///< a spring's or a wave plate's height now; 0: free
   std::string band_state;
-  std::string groove;         ///< snap ring: "COMPONENT/GROOVE" that it sits in
-  bool pressed = false;       ///< held down, not at rest
+  std::string groove;   ///< snap ring: "COMPONENT/GROOVE" that it sits in
+  bool pressed = false; ///< held down, not at rest
 };
 
 struct PlaceState {

@@ -16,7 +16,7 @@ struct Bench {
   void problem(std::string words) const { outcome.problems.push_back(std::move(words)); }
 };
 
-void put_in(Bench bench);       ///< place, grease, refit of one part, snap rings among them
+void put_in(Bench bench); ///< place, grease, refit of one part, snap rings among them
 void bring(Bench bench);
 void spread_band(Bench bench);
 void attach_tool(Bench bench);

@@ -89,7 +89,8 @@ double side_sign(const Component& part) {
 
 /// Parts that go in, from the hand to where they came to rest.
 void way_in(const Scene& scene, double moment, Moment& result) {
-  for (const Fitted& fitted : scene.before == nullptr ? std::vector<Fitted>{} : scene.before->fitted) {
+  for (const Fitted& fitted :
+       scene.before == nullptr ? std::vector<Fitted>{} : scene.before->fitted) {
     result.pieces.push_back(posed(fitted));
   }
   const InHand& hand = *scene.outcome.hand;
@@ -99,16 +100,16 @@ void way_in(const Scene& scene, double moment, Moment& result) {
     return;
   }
   result.falls_to_m = lead->height_m;
-  result.falls_from_m = is_base ? lead->height_m
-                                : result.mouth_m + hang_m - low_of(scene.workshop, hand);
+  result.falls_from_m =
+      is_base ? lead->height_m : result.mouth_m + hang_m - low_of(scene.workshop, hand);
   result.moving = !is_base;
   if (scene.step.side_to_m) {
     PosedPiece piece = posed(*lead);
     piece.in_hand = true;
     piece.new_here = true;
     result.falls_from_m = result.falls_to_m;
-    piece.aside_m =
-        side_sign(scene.workshop.part(lead->id)) * from_side_m * (1 - leg(moment, shown_until, 0.9));
+    piece.aside_m = side_sign(scene.workshop.part(lead->id)) * from_side_m *
+                    (1 - leg(moment, shown_until, 0.9));
     result.pieces.push_back(piece);
     return;
   }

@@ -50,7 +50,9 @@ const Shape& Workshop::keep(const std::string& key, const Solid& solid) {
 }
 
 namespace {
-Solid placed(const Solid& solid, bool over) { return over ? turned_over(solid) : solid; }
+Solid placed(const Solid& solid, bool over) {
+  return over ? turned_over(solid) : solid;
+}
 } // namespace
 
 const Shape& Workshop::shape(const std::string& id, bool over) {
@@ -65,12 +67,14 @@ const Shape& Workshop::squashed(const std::string& id, bool over, double height_
   if (std::abs(height_m - free_m) <= 1e-9) {
     return shape(id, over);
   }
-  const std::string key = id + (over ? "/over/" : "/up/") + std::to_string(std::llround(height_m * 1e9));
+  const std::string key =
+      id + (over ? "/over/" : "/up/") + std::to_string(std::llround(height_m * 1e9));
   const auto found = shapes_.find(key);
   if (found != shapes_.end()) {
     return *found->second;
   }
-  return keep(key, placed(stretched(solid, solid.low_m(), solid.high_m(), height_m - free_m), over));
+  return keep(key,
+              placed(stretched(solid, solid.low_m(), solid.high_m(), height_m - free_m), over));
 }
 
 const Shape& Workshop::band(const std::string& id, const std::string& state) {
@@ -83,7 +87,8 @@ const Shape& Workshop::band(const std::string& id, const std::string& state) {
 }
 
 const Shape& Workshop::squeezed(const std::string& id, bool over) {
-  return keep(id + (over ? "/over/squeezed" : "/up/squeezed"), placed(squeezed_ring(part(id)), over));
+  return keep(id + (over ? "/over/squeezed" : "/up/squeezed"),
+              placed(squeezed_ring(part(id)), over));
 }
 
 } // namespace lugline

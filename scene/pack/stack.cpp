@@ -105,8 +105,7 @@ PackReport stack_up(const PackStack& stack) {
   report.root_sum_square_m = std::sqrt(squares_m2);
   report.clearance_free_m = report.ring_face_m - report.piston_face_m - report.stack_m;
   report.clearance_flat_m = report.clearance_free_m + wave_m;
-  report.clearance_m =
-      stack.limits_wave_free ? report.clearance_free_m : report.clearance_flat_m;
+  report.clearance_m = stack.limits_wave_free ? report.clearance_free_m : report.clearance_flat_m;
   if (report.frictions > 0) {
     report.per_friction_m = report.clearance_m / static_cast<double>(report.frictions);
   }

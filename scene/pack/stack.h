@@ -30,25 +30,26 @@ struct PackStack {
   std::string id;
   std::string name;
   const Shape* piston = nullptr;
-  double piston_m = 0;          ///< height of the piston's datum, at rest
-  std::vector<PackPlate> plates;///< from the piston to the ring; those that are in so far
-  std::size_t plates_wanted = 0;///< how many a whole pack has
-  const Shape* ring = nullptr;  ///< the ring, or null while none is chosen
-  double load_face_m = 0;       ///< the groove face that the ring is pushed against
-  double low_m = 0;             ///< limits of the clearance
+  double piston_m = 0;           ///< height of the piston's datum, at rest
+  std::vector<PackPlate> plates; ///< from the piston to the ring; those that are in so far
+  std::size_t plates_wanted = 0; ///< how many a whole pack has
+  const Shape* ring = nullptr;   ///< the ring, or null while none is chosen
+  double load_face_m = 0;        ///< the groove face that the ring is pushed against
+  double low_m = 0;              ///< limits of the clearance
   double high_m = 0;
   bool limits_wave_free = true;
 };
 
 enum class PackVerdict { open, inside, tight, loose };
-std::string word_for(PackVerdict verdict); ///< "not closed yet", "inside limits", "too tight", "too loose"
+std::string
+word_for(PackVerdict verdict); ///< "not closed yet", "inside limits", "too tight", "too loose"
 
 struct PackLine {
   std::string id;
   std::string label;
-  double overall_m = 0;   ///< lowest to highest face, free
-  double counts_m = 0;    ///< what it adds to the stack
-  std::string why;        ///< where the two differ: "the ring sits on the step"; may be empty
+  double overall_m = 0; ///< lowest to highest face, free
+  double counts_m = 0;  ///< what it adds to the stack
+  std::string why;      ///< where the two differ: "the ring sits on the step"; may be empty
   bool measured = false;
 };
 
@@ -59,18 +60,19 @@ struct PackReport {
   double ring_face_m = 0;   ///< the ring's face towards the pack, ring loaded
   std::vector<PackLine> lines;
   double stack_m = 0;
-  double clearance_m = 0;      ///< as the limits are stated (wave free or flat); while open: the space that is left
+  double clearance_m =
+      0; ///< as the limits are stated (wave free or flat); while open: the space that is left
   double clearance_free_m = 0; ///< wave plate free: what a light feeler finds
   double clearance_flat_m = 0; ///< wave plate flat: the piston's travel to full clamp
   bool has_wave = false;
   std::size_t frictions = 0;
-  double per_friction_m = 0;   ///< clearance by count of frictions; 0 where there are none
+  double per_friction_m = 0; ///< clearance by count of frictions; 0 where there are none
   double low_m = 0;
   double high_m = 0;
   PackVerdict verdict = PackVerdict::open;
-  double outside_by_m = 0;     ///< how far from the nearer limit; 0 inside
-  double worst_case_m = 0;     ///< sum of the plus-minus figures
-  double root_sum_square_m = 0;///< square root of the sum of their squares
+  double outside_by_m = 0;      ///< how far from the nearer limit; 0 inside
+  double worst_case_m = 0;      ///< sum of the plus-minus figures
+  double root_sum_square_m = 0; ///< square root of the sum of their squares
 };
 
 PackReport stack_up(const PackStack& stack);

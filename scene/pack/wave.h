@@ -11,7 +11,7 @@ namespace lugline {
 
 /// N/m. mean_diameter_m, width_m (radial) and thickness_m of the flat strip,
 /// waves > 0, modulus in Pa (206 GPa for spring steel: common practice, no source).
-double wave_stiffness_N_per_m(double mean_diameter_m, double width_m, double thickness_m,
-                              int waves, double modulus_Pa = 206e9);
+double wave_stiffness_N_per_m(double mean_diameter_m, double width_m, double thickness_m, int waves,
+                              double modulus_Pa = 206e9);
 
 } // namespace lugline

@@ -37,10 +37,10 @@ Sector parallel_sector(double angle_rad, double width_m);
 Sector radial_sector(double angle_rad, double width_rad);
 
 struct SectorRing {
-  double inner_m = 0; ///< radius
-  double outer_m = 0; ///< radius, > inner_m
-  double low_m = 0;   ///< height of its lower face
-  double high_m = 0;  ///< height of its upper face, > low_m
+  double inner_m = 0;          ///< radius
+  double outer_m = 0;          ///< radius, > inner_m
+  double low_m = 0;            ///< height of its lower face
+  double high_m = 0;           ///< height of its upper face, > low_m
   std::vector<Sector> sectors; ///< empty: the full circle. Else disjoint, by rising angle.
   std::string feature;  ///< what a person calls it: "wide lug", "tooth", "floor"; may be empty
   std::string material; ///< empty: the component's own

@@ -184,8 +184,7 @@ SpinTurn nearest_in(const Profile& profile, double now_rad, bool highest) {
       continue;
     }
     const double half_rad = (span.to_rad - span.from_rad) / 2;
-    const double off_rad =
-        std::remainder(span.from_rad + half_rad - now_rad, profile.period_rad);
+    const double off_rad = std::remainder(span.from_rad + half_rad - now_rad, profile.period_rad);
     if (std::abs(off_rad) < std::abs(best_off_rad)) {
       best_off_rad = off_rad;
       best.play_rad = 2 * half_rad;

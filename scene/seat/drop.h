@@ -26,9 +26,9 @@ inline constexpr double contact_tolerance_m = 1e-7;
 
 /// How a freely turning body (spin 2 and up) is taken to stand.
 enum class FreeTurn {
-  lined_up,  ///< turned so that the part falls as far as it can
-  off,       ///< turned so that its teeth stand on what would enter it
-  as_it_is   ///< left at its turn_rad
+  lined_up, ///< turned so that the part falls as far as it can
+  off,      ///< turned so that its teeth stand on what would enter it
+  as_it_is  ///< left at its turn_rad
 };
 
 struct SpinRule {
@@ -37,8 +37,9 @@ struct SpinRule {
 };
 
 struct DropQuestion {
-  std::vector<Body> moving; ///< heights relative to the lead part's datum; turns relative to the hand
-  std::vector<Body> below;  ///< heights and turns in the place's frame
+  std::vector<Body>
+      moving; ///< heights relative to the lead part's datum; turns relative to the hand
+  std::vector<Body> below;     ///< heights and turns in the place's frame
   std::vector<SpinRule> spins; ///< for spins 2 and up; one that is not named is lined up
   /// Where the fall starts (height of the lead datum): what is above that is
   /// already passed. Empty: from above everything.
@@ -56,13 +57,14 @@ struct Contact {
 /// Over these turns of the hand the part comes to rest at one height.
 struct RestSpan {
   double from_rad = 0;
-  double to_rad = 0;           ///< > from_rad; at most from_rad + 2 pi
+  double to_rad = 0;            ///< > from_rad; at most from_rad + 2 pi
   std::optional<double> rest_m; ///< of the lead datum; empty: nothing stops it
-  Contact contact;             ///< where rest_m is set
+  Contact contact;              ///< where rest_m is set
 };
 
 struct DropAnswer {
-  std::vector<RestSpan> spans; ///< by rising angle; together one whole turn from the first's from_rad
+  std::vector<RestSpan>
+      spans; ///< by rising angle; together one whole turn from the first's from_rad
   /// False where free bodies bind one another in a ring and one of them was
   /// taken as it stands: the height is then an upper bound, not the exact one.
   bool exact = true;
@@ -78,8 +80,8 @@ DropAnswer drop(const DropQuestion& question);
 /// its rule gives it, nearest to how it stands now. In the place's frame.
 struct SpinTurn {
   Spin spin = 2;
-  double turn_rad = 0;      ///< to be added to the bodies' own turns
-  double play_rad = 0;      ///< how far it may turn without changing the answer
+  double turn_rad = 0; ///< to be added to the bodies' own turns
+  double play_rad = 0; ///< how far it may turn without changing the answer
 };
 std::vector<SpinTurn> turns_after(const DropQuestion& question, double hand_turn_rad);
 

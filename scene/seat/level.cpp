@@ -44,7 +44,8 @@ std::vector<Arc> arcs_of(const SectorRing& ring, double turn_rad, double r_m) {
     const double from_rad = seat::reduced(sector.from.at(r_m) + turn_rad, seat::whole_turn_rad);
     arcs.push_back({from_rad, from_rad + width_rad});
     if (from_rad + width_rad > seat::whole_turn_rad) {
-      arcs.push_back({from_rad - seat::whole_turn_rad, from_rad + width_rad - seat::whole_turn_rad});
+      arcs.push_back(
+          {from_rad - seat::whole_turn_rad, from_rad + width_rad - seat::whole_turn_rad});
     }
   }
   return arcs;
@@ -112,8 +113,7 @@ private:
         for (int i = 0; i <= pieces; ++i) {
           const double angle_rad =
               arc.from_rad + (arc.to_rad - arc.from_rad) * i / std::max(pieces, 1);
-          points.push_back(
-              {-r_m * std::sin(angle_rad), r_m * std::cos(angle_rad), stop_m});
+          points.push_back({-r_m * std::sin(angle_rad), r_m * std::cos(angle_rad), stop_m});
         }
       }
     }
@@ -153,7 +153,9 @@ Plane through(const Point& p, const Point& q, const Point& r) {
   return plane;
 }
 
-double turn_of(const Point& p, const Point& q) { return p.x_m * q.y_m - p.y_m * q.x_m; }
+double turn_of(const Point& p, const Point& q) {
+  return p.x_m * q.y_m - p.y_m * q.x_m;
+}
 
 /// Whether the axis is inside the triangle, corners counter-clockwise.
 bool holds_axis(const std::array<Point, 3>& corners) {
@@ -187,8 +189,8 @@ Plane resting_plane(const std::vector<Point>& points) {
     for (std::size_t leaves = 0; leaves < 3; ++leaves) {
       auto next = carrying;
       next[leaves] = *worst;
-      const double area = turn_of(next[0], next[1]) + turn_of(next[1], next[2]) +
-                          turn_of(next[2], next[0]);
+      const double area =
+          turn_of(next[0], next[1]) + turn_of(next[1], next[2]) + turn_of(next[2], next[0]);
       if (area > 1e-12 && holds_axis(next)) {
         carrying = next;
         break;

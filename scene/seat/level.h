@@ -18,7 +18,7 @@ struct LevelReport {
   bool topples = false;      ///< nothing on its low side would stop it: no heights are told
   double empty_from_rad = 0; ///< the widest stretch that carries nothing
   double empty_to_rad = 0;
-  double low_side_rad = 0;   ///< towards which it tips
+  double low_side_rad = 0; ///< towards which it tips
   /// Height of the datum plane at 12, 8 and 4 o'clock (0, 120, 240 deg), at
   /// radius reading_radius_m; all the same where it is level.
   std::array<double, 3> heights_m{};

@@ -13,7 +13,9 @@ namespace {
 constexpr double same_turn_rad = 1e-9;
 }
 
-bool TurnRange::whole() const { return width_rad() >= seat::whole_turn_rad - same_turn_rad; }
+bool TurnRange::whole() const {
+  return width_rad() >= seat::whole_turn_rad - same_turn_rad;
+}
 
 double TurnRange::middle_rad() const {
   const double middle = seat::reduced((from_rad + to_rad) / 2, seat::whole_turn_rad);
@@ -97,8 +99,8 @@ PoseSummary summary_of(const std::vector<TurnRange>& ranges) {
   }
   const double step_rad = ranges[1].from_rad - ranges[0].from_rad;
   for (std::size_t i = 0; i < ranges.size(); ++i) {
-    const double next_rad = i + 1 < ranges.size() ? ranges[i + 1].from_rad
-                                                  : ranges[0].from_rad + seat::whole_turn_rad;
+    const double next_rad =
+        i + 1 < ranges.size() ? ranges[i + 1].from_rad : ranges[0].from_rad + seat::whole_turn_rad;
     if (std::abs(next_rad - ranges[i].from_rad - step_rad) > same_turn_rad ||
         std::abs(ranges[i].width_rad() - summary.width_rad) > same_turn_rad) {
       return summary;

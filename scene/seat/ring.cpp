@@ -10,9 +10,8 @@ Solid squeezed_ring(const Component& ring) {
   assert(ring.ring.has_value());
   Solid solid = ring.solid;
   const double seated_m =
-      ring.ring->in_bore
-          ? solid.outer_m()
-          : std::ranges::min_element(solid.rings, {}, &SectorRing::inner_m)->inner_m;
+      ring.ring->in_bore ? solid.outer_m()
+                         : std::ranges::min_element(solid.rings, {}, &SectorRing::inner_m)->inner_m;
   const double by_m = ring.ring->squeezed_m - seated_m;
   for (SectorRing& part : solid.rings) {
     part.inner_m = std::max(part.inner_m + by_m, 0.0);
@@ -73,9 +72,8 @@ RingReport seat_ring(const Component& ring, bool ring_over, const Groove& groove
     report.loaded_m = report.down_m;
     report.play_m = ring_over ? figures.reversed_play_m : 0;
   } else {
-    report.play_m = std::max(groove.loads_up ? report.loaded_m - report.down_m
-                                             : report.down_m - report.loaded_m,
-                             0.0);
+    report.play_m = std::max(
+        groove.loads_up ? report.loaded_m - report.down_m : report.down_m - report.loaded_m, 0.0);
   }
   return report;
 }

@@ -18,22 +18,23 @@ namespace lugline {
 Solid squeezed_ring(const Component& ring);
 
 enum class RingFate {
-  seated,          ///< it springs into the groove
-  held_up,         ///< the stack or something else leaves no room: too high by too_high_m
-  will_not_pass,   ///< squeezed as far as it goes it does not pass the land: too_wide_m on the radius
-  too_thick,       ///< thicker than the groove is high: too_high_m
-  wrong_groove     ///< a bore ring for a shaft groove, or the other way round
+  seated,        ///< it springs into the groove
+  held_up,       ///< the stack or something else leaves no room: too high by too_high_m
+  will_not_pass, ///< squeezed as far as it goes it does not pass the land: too_wide_m on the radius
+  too_thick,     ///< thicker than the groove is high: too_high_m
+  wrong_groove   ///< a bore ring for a shaft groove, or the other way round
 };
 
 struct RingReport {
   RingFate fate = RingFate::seated;
-  double down_m = 0;     ///< height of its lower face, lying on what is beneath or on the groove
-  double loaded_m = 0;   ///< height of its lower face, pushed against the load face
-  double load_face_m = 0;///< height of the groove face that it loads against
-  double play_m = 0;     ///< loaded - down, or down - loaded where the groove loads down
+  double down_m = 0;      ///< height of its lower face, lying on what is beneath or on the groove
+  double loaded_m = 0;    ///< height of its lower face, pushed against the load face
+  double load_face_m = 0; ///< height of the groove face that it loads against
+  double play_m = 0;      ///< loaded - down, or down - loaded where the groove loads down
   double too_high_m = 0;
   double too_wide_m = 0;
-  std::optional<Contact> held_by; ///< what is beneath it, where that stops it above the groove's lower face
+  std::optional<Contact>
+      held_by; ///< what is beneath it, where that stops it above the groove's lower face
 };
 
 /// The ring's solid and the groove are given the way up that they stand in the

@@ -140,10 +140,10 @@ Forbidden forbidden_turns(const SectorRing& a, int symmetry_a, const SectorRing&
     for (std::size_t j = 0; j < count_b; ++j) {
       const Sector& sa = a.sectors[i];
       const Sector& sb = b.sectors[j];
-      const double from_rad = std::min(sb.from.at(near_m) - sa.to.at(near_m),
-                                       sb.from.at(far_m) - sa.to.at(far_m));
-      const double to_rad = std::max(sb.to.at(near_m) - sa.from.at(near_m),
-                                     sb.to.at(far_m) - sa.from.at(far_m));
+      const double from_rad =
+          std::min(sb.from.at(near_m) - sa.to.at(near_m), sb.from.at(far_m) - sa.to.at(far_m));
+      const double to_rad =
+          std::max(sb.to.at(near_m) - sa.from.at(near_m), sb.to.at(far_m) - sa.from.at(far_m));
       if (to_rad - from_rad >= period_rad) {
         return {.always = true, .repeats = 1, .intervals = {}};
       }

@@ -128,11 +128,12 @@ TEST_CASE("a hub on four free plates: each can carry it, and says so") {
   // Outer teeth of a hub, 42 of them, entering plates with 42 inner teeth.
   const int teeth = 42;
   const double pitch = 2 * pi / teeth;
-  const Shape hub(Solid{{ring(58, 64.75, 0, 14.8),
-                         ring(64.75, 67, 0, 14.8, repeated(radial_sector(0, pitch * 0.46), teeth))}});
-  const Shape plate(Solid{{ring(64.85, 67.1, 0, 1.6,
-                                repeated(radial_sector(pitch / 2, pitch * 0.46), teeth)),
-                           ring(67.1, 87, 0, 1.6)}});
+  const Shape hub(
+      Solid{{ring(58, 64.75, 0, 14.8),
+             ring(64.75, 67, 0, 14.8, repeated(radial_sector(0, pitch * 0.46), teeth))}});
+  const Shape plate(
+      Solid{{ring(64.85, 67.1, 0, 1.6, repeated(radial_sector(pitch / 2, pitch * 0.46), teeth)),
+             ring(67.1, 87, 0, 1.6)}});
   DropQuestion question;
   question.moving.push_back({"hub", &hub, 0, 0, spin_hand});
   const Shape floor(Solid{{ring(50, 62, -5, 0)}});
@@ -178,7 +179,8 @@ TEST_CASE("a part carried on less than half a turn is cocked, and says which sid
 }
 
 TEST_CASE("tabs at four places have four poses") {
-  const Shape washer(Solid{{ring(30, 38, 0, 1.6), ring(38, 40, -1.2, 1.6, repeated(parallel_sector(0, 8 * mm), 4))}});
+  const Shape washer(Solid{
+      {ring(30, 38, 0, 1.6), ring(38, 40, -1.2, 1.6, repeated(parallel_sector(0, 8 * mm), 4))}});
   const auto notches = repeated(parallel_sector(0, 8.4 * mm), 4);
   const Shape face(Solid{{ring(20, 37.8, -10, 0), ring(37.8, 40.3, -1.5, 0, between(notches)),
                           ring(37.8, 40.3, -10, -1.5), ring(40.3, 60, -10, 0)}});

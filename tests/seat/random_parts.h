@@ -15,8 +15,7 @@ Solid random_solid(std::mt19937& random);
 
 /// Whether two rings overlap with the first turned by turn_rad more than the
 /// second, by sampling radii and comparing every pair of sectors.
-bool overlap_by_sampling(const SectorRing& a, const SectorRing& b, double turn_rad,
-                         int radii = 40);
+bool overlap_by_sampling(const SectorRing& a, const SectorRing& b, double turn_rad, int radii = 40);
 
 /// The rest height of one solid on others by trying every pair of rings.
 std::optional<double> rest_by_sampling(const Solid& moving, double turn_rad,

@@ -36,8 +36,8 @@ Groove clutch_groove() {
 
 struct Stack {
   explicit Stack(double top_mm)
-      : plate(Solid{{{71 * mm, 95 * mm, 0, top_mm * mm, {}, "", ""}}}),
-        bodies{{"plate", &plate, 0, 0, spin_fixed}} {}
+      : plate(Solid{{{71 * mm, 95 * mm, 0, top_mm * mm, {}, "", ""}}}), bodies{{"plate", &plate, 0,
+                                                                                0, spin_fixed}} {}
   Shape plate;
   std::vector<Body> bodies;
 };
@@ -46,8 +46,7 @@ struct Stack {
 
 TEST_CASE("a ring springs into its groove and lies on the groove's lower face") {
   const Stack stack(160.6);
-  const RingReport report =
-      seat_ring(bore_ring(2.0), false, clutch_groove(), 0, stack.bodies);
+  const RingReport report = seat_ring(bore_ring(2.0), false, clutch_groove(), 0, stack.bodies);
   CHECK(report.fate == RingFate::seated);
   CHECK(report.down_m / mm == Approx(161.2));
   CHECK(report.loaded_m / mm == Approx(161.5));
@@ -57,8 +56,7 @@ TEST_CASE("a ring springs into its groove and lies on the groove's lower face") 
 
 TEST_CASE("a stack within the groove's height holds the ring up in it") {
   const Stack stack(161.4);
-  const RingReport report =
-      seat_ring(bore_ring(2.0), false, clutch_groove(), 0, stack.bodies);
+  const RingReport report = seat_ring(bore_ring(2.0), false, clutch_groove(), 0, stack.bodies);
   CHECK(report.fate == RingFate::seated);
   CHECK(report.down_m / mm == Approx(161.4));
   CHECK(report.play_m / mm == Approx(0.1));
@@ -67,8 +65,7 @@ TEST_CASE("a stack within the groove's height holds the ring up in it") {
 
 TEST_CASE("a stack too high refuses the ring, by how much") {
   const Stack stack(162.1);
-  const RingReport report =
-      seat_ring(bore_ring(2.0), false, clutch_groove(), 0, stack.bodies);
+  const RingReport report = seat_ring(bore_ring(2.0), false, clutch_groove(), 0, stack.bodies);
   CHECK(report.fate == RingFate::held_up);
   CHECK(report.too_high_m / mm == Approx(0.6));
   REQUIRE(report.held_by.has_value());

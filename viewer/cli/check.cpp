@@ -11,7 +11,9 @@ namespace lugline::cli {
 
 namespace {
 
-std::string mm(double length_m) { return print_length(length_m, LengthUnit::millimetre); }
+std::string mm(double length_m) {
+  return print_length(length_m, LengthUnit::millimetre);
+}
 
 void print_step(std::ostream& out, const Workshop& workshop, const JudgedStep& step) {
   out << "  " << std::left << std::setw(18) << step.id << " ";
@@ -28,8 +30,8 @@ void print_step(std::ostream& out, const Workshop& workshop, const JudgedStep& s
     }
   }
   if (step.reading) {
-    out << "reads " << mm(step.reading->value_m) << ", limits " << mm(step.reading->low_m)
-        << " to " << mm(step.reading->high_m);
+    out << "reads " << mm(step.reading->value_m) << ", limits " << mm(step.reading->low_m) << " to "
+        << mm(step.reading->high_m);
   }
   out << (step.problems.empty() ? "" : "  FAILS") << "\n";
   for (const std::string& problem : step.problems) {
@@ -45,8 +47,9 @@ void print_report(std::ostream& out, const Workshop& workshop, const CheckReport
   }
   out << "\nPacks\n";
   for (const JudgedPack& pack : report.packs) {
-    out << "  " << pack.report.name << ": " << print_length_both(pack.report.clearance_m, LengthUnit::millimetre)
-        << ", limits " << mm(pack.report.low_m) << " to " << mm(pack.report.high_m) << ", "
+    out << "  " << pack.report.name << ": "
+        << print_length_both(pack.report.clearance_m, LengthUnit::millimetre) << ", limits "
+        << mm(pack.report.low_m) << " to " << mm(pack.report.high_m) << ", "
         << word_for(pack.report.verdict) << "\n";
   }
   for (const JudgedPlay& play : report.plays) {

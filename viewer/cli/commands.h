@@ -27,19 +27,19 @@ int check(const CheckOptions& options, Streams streams);
 struct DropOptions {
   std::string unit;
   std::string part;
-  std::string before;          ///< step id; empty: the step that puts the part in
+  std::string before; ///< step id; empty: the step that puts the part in
   bool flip = false;
-  std::string turn;            ///< "36 deg"; empty: the step's own
+  std::string turn; ///< "36 deg"; empty: the step's own
   std::vector<std::string> off;
-  std::string reading;         ///< a measured stand-off to be explained: "1.65 mm"
+  std::string reading; ///< a measured stand-off to be explained: "1.65 mm"
   bool json = false;
 };
 int drop(const DropOptions& options, Streams streams);
 
 struct PackOptions {
   std::string unit;
-  std::string pack;            ///< empty: all
-  std::string measured;        ///< CSV file
+  std::string pack;     ///< empty: all
+  std::string measured; ///< CSV file
   bool inch = false;
   bool json = false;
 };
@@ -55,13 +55,13 @@ int make(const MakeOptions& options, Streams streams);
 struct DrawOptions {
   std::string unit;
   std::string output;
-  std::string step;            ///< empty: the last
-  double moment = 0;           ///< 0 in hand, 1 in
+  std::string step;  ///< empty: the last
+  double moment = 0; ///< 0 in hand, 1 in
   double explode = 0;
   int width = 1366;
   int height = 768;
   double scale = 1;
-  bool picture_only = false;   ///< no words, no column
+  bool picture_only = false; ///< no words, no column
   bool no_cut = false;
   bool print_look = false;
   bool inch = false;

@@ -17,12 +17,14 @@ namespace {
 /// millimetre. Common practice, no source.
 constexpr double reading_doubt_m = 0.1e-3;
 
-std::string mm(double length_m) { return print_length(length_m, LengthUnit::millimetre); }
+std::string mm(double length_m) {
+  return print_length(length_m, LengthUnit::millimetre);
+}
 
 bool puts_in(const Step& step, const StepOutcome& outcome, const std::string& part) {
   const bool lead = outcome.hand && outcome.hand->lead == part;
-  return lead && (outcome.lowered || outcome.ring) && (step.part == part || step.part.empty() ||
-                                                       step.kind == StepKind::bring);
+  return lead && (outcome.lowered || outcome.ring) &&
+         (step.part == part || step.part.empty() || step.kind == StepKind::bring);
 }
 
 /// The step that puts the part in: the one asked for, or the last that does.
@@ -42,8 +44,8 @@ std::optional<std::size_t> step_for(const Unit& unit, const Simulation& simulati
 struct Asked {
   Workshop& workshop;
   const Simulation& simulation;
-  std::size_t step = 0;    ///< whose seat and way up count
-  std::size_t before = 0;  ///< into what is in before this step
+  std::size_t step = 0;   ///< whose seat and way up count
+  std::size_t before = 0; ///< into what is in before this step
   LowerOptions options;
   bool flip = false;
 };
@@ -51,7 +53,7 @@ struct Asked {
 struct Reply {
   InHand hand;
   Lowered asked;
-  Lowered other;    ///< the other way up
+  Lowered other; ///< the other way up
   bool has_other = false;
   WayUp way_up = WayUp::right;
   double sinks_m = 0;
@@ -148,12 +150,10 @@ Json document_of(const Asked& asked, const Reply& reply) {
   document["stands_on"] = lowered.stands_on;
   document["stands_on_name"] =
       lowered.stands_on.empty() ? "" : asked.workshop.label(lowered.stands_on);
-  document["stand_off_mm"] = lowered.rest_m && lowered.expected_known
-                                 ? Json(rounded_mm(lowered.stand_off_m))
-                                 : Json();
+  document["stand_off_mm"] =
+      lowered.rest_m && lowered.expected_known ? Json(rounded_mm(lowered.stand_off_m)) : Json();
   if (reply.sinks_m > 0 && lowered.stand_off_m > 0) {
-    document["under_weight_mm"] =
-        rounded_mm(std::max(lowered.stand_off_m - reply.sinks_m, 0.0));
+    document["under_weight_mm"] = rounded_mm(std::max(lowered.stand_off_m - reply.sinks_m, 0.0));
   }
   document["seated"] = lowered.seated;
   document["cocked"] = lowered.level.cocked;
@@ -216,7 +216,7 @@ void print_reply(std::ostream& out, const Asked& asked, const Reply& reply) {
   out << "  rests at " << mm(*lowered.rest_m) << " on " << asked.workshop.label(lowered.stands_on)
       << " (" << lowered.stands_on << ")\n";
   if (lowered.seated) {
-    out << "  seated: " << pose_words(lowered.poses) << "\n";
+    out << "  seated, " << pose_words(lowered.poses) << "\n";
   } else if (lowered.expected_known) {
     out << "  stands " << mm(std::abs(lowered.stand_off_m))
         << (lowered.stand_off_m >= 0 ? " proud of" : " below") << " its seated height\n";

@@ -46,8 +46,8 @@ void print_working(std::ostream& out, const JudgedPack& pack, LengthUnit unit) {
   }
   out << "  (" << print_length_both(report.clearance_m, unit) << ")\n";
   if (report.frictions > 0) {
-    out << "  " << print_length(report.per_friction_m, unit) << " for each of "
-        << report.frictions << " frictions\n";
+    out << "  " << print_length(report.per_friction_m, unit) << " for each of " << report.frictions
+        << " frictions\n";
   }
   if (report.worst_case_m > 0) {
     out << "  uncertainty: " << print_length(report.worst_case_m, unit) << " at worst, "
@@ -68,8 +68,7 @@ void print_choices(std::ostream& out, const Unit& unit, const JudgedPack& judged
       out << pack->selective[i] << " " << print_length(choice.thickness_m[i], length_unit) << "  ";
     }
     out << "gives " << print_length(choice.clearance_m, length_unit)
-        << (choice.inside ? "" : ", outside") << (choice.changed == 0 ? ", as fitted" : "")
-        << "\n";
+        << (choice.inside ? "" : ", outside") << (choice.changed == 0 ? ", as fitted" : "") << "\n";
   }
 }
 

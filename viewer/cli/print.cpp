@@ -124,10 +124,10 @@ void print_complaints(std::ostream& out, const std::vector<Complaint>& complaint
 std::string pose_words(const std::vector<TurnRange>& poses) {
   const PoseSummary summary = summary_of(poses);
   if (summary.count == 0) {
-    return "no angle at which it is seated";
+    return "at no angle";
   }
   if (poses.front().whole()) {
-    return "seated at any angle";
+    return "at any angle";
   }
   const std::string width = print_angle(summary.width_rad, 3) + " wide";
   if (summary.count == 1) {

@@ -62,26 +62,25 @@ void add_draw(CLI::App& app, DrawOptions& options) {
       ->check(CLI::Range(0.0, 1.0));
   command->add_option("--explode", options.explode, "0 together, 1 apart")
       ->check(CLI::Range(0.0, 1.0));
-  command
-      ->add_option_function<std::string>(
-          "--size",
-          [&options](const std::string& text) {
-            const auto cross = text.find('x');
-            std::size_t used_w = 0;
-            std::size_t used_h = 0;
-            try {
-              options.width = std::stoi(text.substr(0, cross), &used_w);
-              options.height = std::stoi(text.substr(cross + 1), &used_h);
-            } catch (const std::exception&) {
-              used_w = 0;
-            }
-            if (cross == std::string::npos || used_w != cross ||
-                used_h != text.size() - cross - 1 || options.width < 320 || options.height < 240 ||
-                options.width > 8192 || options.height > 8192) {
-              throw CLI::ValidationError("--size", "expected WIDTHxHEIGHT, 320x240 to 8192x8192");
-            }
-          },
-          "Size in pixels, such as 1366x768");
+  command->add_option_function<std::string>(
+      "--size",
+      [&options](const std::string& text) {
+        const auto cross = text.find('x');
+        std::size_t used_w = 0;
+        std::size_t used_h = 0;
+        try {
+          options.width = std::stoi(text.substr(0, cross), &used_w);
+          options.height = std::stoi(text.substr(cross + 1), &used_h);
+        } catch (const std::exception&) {
+          used_w = 0;
+        }
+        if (cross == std::string::npos || used_w != cross || used_h != text.size() - cross - 1 ||
+            options.width < 320 || options.height < 240 || options.width > 8192 ||
+            options.height > 8192) {
+          throw CLI::ValidationError("--size", "expected WIDTHxHEIGHT, 320x240 to 8192x8192");
+        }
+      },
+      "Size in pixels, such as 1366x768");
   command->add_option("--scale", options.scale, "Scale of lines and words, 1 to 2.5")
       ->check(CLI::Range(1.0, 2.5));
   command->add_flag("--picture-only", options.picture_only, "No words and no column");

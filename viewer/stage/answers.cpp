@@ -19,11 +19,21 @@ void Stage::set_readings(const Readings& readings) {
   answers_->check = judge(*answers_->workshop, answers_->simulation);
 }
 
-const Unit& Stage::unit() const { return *answers_->unit; }
-const Simulation& Stage::simulation() const { return answers_->simulation; }
-Workshop& Stage::workshop() const { return *answers_->workshop; }
-const CheckReport& Stage::check() const { return answers_->check; }
-std::size_t Stage::step_count() const { return answers_->unit->steps.size(); }
+const Unit& Stage::unit() const {
+  return *answers_->unit;
+}
+const Simulation& Stage::simulation() const {
+  return answers_->simulation;
+}
+Workshop& Stage::workshop() const {
+  return *answers_->workshop;
+}
+const CheckReport& Stage::check() const {
+  return answers_->check;
+}
+std::size_t Stage::step_count() const {
+  return answers_->unit->steps.size();
+}
 
 double Stage::seconds(std::size_t step) const {
   return natural_seconds(answers_->simulation, *answers_->unit, step);
@@ -41,8 +51,8 @@ std::optional<Lowered> Stage::held_drop(const ViewState& view) const {
   }
   LowerOptions options;
   options.seat = step.seat;
-  options.expected_m = outcome.lowered->expected_known ? std::optional(outcome.lowered->expected_m)
-                                                       : std::nullopt;
+  options.expected_m =
+      outcome.lowered->expected_known ? std::optional(outcome.lowered->expected_m) : std::nullopt;
   options.wanted_turn_rad = step.turn_rad + view.hand.turn_rad;
   const auto& places = answers_->simulation.before(view.step).places;
   const auto place = places.find(step.place);
@@ -58,9 +68,8 @@ const BuildState& state_shown(const Simulation& simulation, const ViewState& vie
 
 std::pair<std::string, std::string> halves(const std::string& path) {
   const auto slash = path.find('/');
-  return slash == std::string::npos
-             ? std::pair{path, std::string()}
-             : std::pair{path.substr(0, slash), path.substr(slash + 1)};
+  return slash == std::string::npos ? std::pair{path, std::string()}
+                                    : std::pair{path.substr(0, slash), path.substr(slash + 1)};
 }
 
 namespace {

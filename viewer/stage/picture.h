@@ -18,20 +18,22 @@ namespace lugline {
 
 /// How much of the eye's attention a part gets.
 enum class Role {
-  in_hand,  ///< full colour; the only one
-  placed,   ///< quiet
-  mate,     ///< placed, and holds the key or the seat: a little stronger
+  in_hand, ///< full colour; the only one
+  placed,  ///< quiet
+  mate,    ///< placed, and holds the key or the seat: a little stronger
   tool,
-  ghost     ///< thin ink only: the wrong way, or what was there
+  ghost ///< thin ink only: the wrong way, or what was there
 };
 
 /// Where a part is: turned about the axis, perhaps turned over, then raised.
 struct Pose {
   double height_m = 0; ///< of the part's origin (its datum face)
   double turn_rad = 0;
-  double over_rad = 0; ///< turned over about the 12 o'clock axis: pi is upside down; in between while it is being turned
+  double over_rad = 0;     ///< turned over about the 12 o'clock axis: pi is upside down; in between
+                           ///< while it is being turned
   double over_about_m = 0; ///< height in the part's own frame of the axis it is turned over about
-  double aside_m = 0;  ///< moved off the axis, along +x (to the right seen from 12 o'clock … the +z end up)
+  double aside_m =
+      0; ///< moved off the axis, along +x (to the right seen from 12 o'clock … the +z end up)
 };
 
 struct Stretch {
@@ -46,7 +48,7 @@ struct PictureItem {
   Pose pose;
   Role role = Role::placed;
   std::string material;
-  bool cut = true;  ///< false: stays whole in the cut
+  bool cut = true; ///< false: stays whole in the cut
   std::optional<Stretch> stretch;
   std::uint32_t pick = 0; ///< 1 up; 0 cannot be picked
 };
@@ -54,7 +56,7 @@ struct PictureItem {
 /// One of a pair: a lug and its slot share number, colour and pattern.
 struct KeyLight {
   int pair = 1;
-  std::string item; ///< PictureItem::id it belongs to
+  std::string item;     ///< PictureItem::id it belongs to
   double angle_rad = 0; ///< in the part's own frame, as are the lengths
   double inner_m = 0;
   double outer_m = 0;
@@ -81,13 +83,13 @@ struct Cut {
 };
 
 struct Camera {
-  double turn_rad = 0;    ///< the eye's angle about the axis, 0 above 12 o'clock
-  double rise_rad = 0.6;  ///< above the horizon
+  double turn_rad = 0;   ///< the eye's angle about the axis, 0 above 12 o'clock
+  double rise_rad = 0.6; ///< above the horizon
   double distance_m = 1;
-  double look_at_m = 0;   ///< height on the axis that it looks at
+  double look_at_m = 0; ///< height on the axis that it looks at
   double pan_x_m = 0;
   double pan_y_m = 0;
-  double fov_rad = 0.45;  ///< vertical
+  double fov_rad = 0.45; ///< vertical
 };
 
 /// A dimension line or a leader with words, anchored in the scene.
@@ -96,7 +98,7 @@ struct SceneLabel {
   std::string item;
   double radius_m = 0;
   double angle_rad = 0;
-  double height_m = 0;   ///< place frame
+  double height_m = 0; ///< place frame
 };
 
 /// The way a part will go: a dashed line down from it to its seat.

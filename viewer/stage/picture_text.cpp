@@ -19,8 +19,12 @@ std::string fixed(double value, int places) {
   return text;
 }
 
-std::string mm(double length_m) { return fixed(length_m * 1e3, 3); }
-std::string deg(double angle_rad) { return fixed(angle_rad / degree_rad, 3); }
+std::string mm(double length_m) {
+  return fixed(length_m * 1e3, 3);
+}
+std::string deg(double angle_rad) {
+  return fixed(angle_rad / degree_rad, 3);
+}
 
 const char* word(Role role) {
   switch (role) {
@@ -61,13 +65,13 @@ std::string text_of(const Picture& picture) {
   }
   for (const KeyLight& key : picture.keys) {
     text += "key " + std::to_string(key.pair) + " on " + key.item + " at " + deg(key.angle_rad) +
-            ", radius " + mm(key.inner_m) + " to " + mm(key.outer_m) + ", height " +
-            mm(key.low_m) + " to " + mm(key.high_m) + ", width " + mm(key.width_m) + "\n";
+            ", radius " + mm(key.inner_m) + " to " + mm(key.outer_m) + ", height " + mm(key.low_m) +
+            " to " + mm(key.high_m) + ", width " + mm(key.width_m) + "\n";
   }
   if (picture.up) {
     text += "up arrow on " + picture.up->item + " at radius " + mm(picture.up->radius_m) +
-            " angle " + deg(picture.up->angle_rad) + " height " + mm(picture.up->height_m) +
-            ": " + picture.up->words + "\n";
+            " angle " + deg(picture.up->angle_rad) + " height " + mm(picture.up->height_m) + ": " +
+            picture.up->words + "\n";
   }
   if (picture.fall) {
     text += "fall at radius " + mm(picture.fall->radius_m) + " angle " +

@@ -28,7 +28,9 @@ const Key* key_named(const Component& part, const std::string& id) {
   return found == part.keys.end() ? nullptr : &*found;
 }
 
-double piece_height(const Shape& shape) { return shape.low_m() + shape.high_m(); }
+double piece_height(const Shape& shape) {
+  return shape.low_m() + shape.high_m();
+}
 
 /// Turned over about its own middle, and perhaps bodily with the work about a
 /// height in the place: one turn about the 12 o'clock axis and a shift.
@@ -203,8 +205,8 @@ private:
   }
 
   void light(int pair, const std::string& id, const Key& key) {
-    picture_.keys.push_back({pair, id, key.angle_rad, key.inner_m, key.outer_m, key.low_m,
-                             key.high_m, key.width_m});
+    picture_.keys.push_back(
+        {pair, id, key.angle_rad, key.inner_m, key.outer_m, key.low_m, key.high_m, key.width_m});
   }
 
   void light_keys() {
@@ -265,8 +267,7 @@ private:
   void aim() {
     Framing framed = whole_;
     if (in_hand_ && view_.explode <= 0) {
-      const double seat_m =
-          hand_.low_m - std::max(moment_.falls_from_m - moment_.falls_to_m, 0.0);
+      const double seat_m = hand_.low_m - std::max(moment_.falls_from_m - moment_.falls_to_m, 0.0);
       framed.high_m = std::max(hand_.high_m, moment_.mouth_m);
       framed.low_m =
           std::max(whole_.low_m, std::min(seat_m, moment_.mouth_m) - 0.6 * whole_.outer_m);
@@ -307,8 +308,7 @@ private:
           const double angle = 2 * pi * i / 24;
           const double along_m = framed.outer_m * std::cos(angle); // towards the eye, level
           const double up_m = z_m - camera.look_at_m;
-          const double depth_m =
-              std::max(distance_m - along_m * cos_rise - up_m * sin_rise, 1e-3);
+          const double depth_m = std::max(distance_m - along_m * cos_rise - up_m * sin_rise, 1e-3);
           const double y = (up_m * cos_rise - along_m * sin_rise) / depth_m;
           lowest = std::min(lowest, y);
           highest = std::max(highest, y);
@@ -317,8 +317,7 @@ private:
       }
       // Look at the middle of what is seen, not of the heights.
       camera.look_at_m += (lowest + highest) / 2 * distance_m / std::max(cos_rise, 0.2) * 0.5;
-      const bool fits =
-          (highest - lowest) / 2 <= half && widest <= half * std::max(aspect_, 0.1);
+      const bool fits = (highest - lowest) / 2 <= half && widest <= half * std::max(aspect_, 0.1);
       (fits ? far_m : near_m) = distance_m;
     }
     camera.distance_m = far_m;

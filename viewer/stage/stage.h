@@ -24,7 +24,7 @@ namespace lugline {
 /// How a person likes to see things. Kept between sittings.
 struct Settings {
   LengthUnit unit = LengthUnit::millimetre;
-  double scale = 1.0;  ///< of everything, 1.0 to 2.5
+  double scale = 1.0; ///< of everything, 1.0 to 2.5
   bool motion = true;
   bool cut = true;
   bool print_look = false;
@@ -42,18 +42,18 @@ struct OwnView {
 
 /// What a person does with the part in hand.
 struct HandState {
-  double turn_rad = 0;  ///< turned by so much from its key
-  bool over = false;    ///< turned over against the way it should go
-  bool let_go = false;  ///< let go as it is, and lying where the drop says
-  double fall = 1;      ///< let_go: how much of the fall is done, 0 to 1
+  double turn_rad = 0; ///< turned by so much from its key
+  bool over = false;   ///< turned over against the way it should go
+  bool let_go = false; ///< let go as it is, and lying where the drop says
+  double fall = 1;     ///< let_go: how much of the fall is done, 0 to 1
 };
 
 /// Everything that the window shows, in one value.
 struct ViewState {
   std::size_t step = 0;
-  double moment = 0;      ///< 0 in hand, 1 in
+  double moment = 0; ///< 0 in hand, 1 in
   HandState hand;
-  double explode = 0;     ///< 0 together, 1 apart
+  double explode = 0; ///< 0 together, 1 apart
   OwnView view;
   Settings settings;
 };
@@ -61,18 +61,18 @@ struct ViewState {
 /// What is said about the step, worded; panels only lay it out.
 struct Words {
   std::string chapter;
-  std::string place;      ///< "on the drum bench"
-  std::string count;      ///< "step 12 of 58"
-  std::string to_do;      ///< one sentence
-  std::string know;       ///< one sentence; may be empty
-  std::string caution;    ///< may be empty
-  std::string manual;     ///< beside a caution: who decides
-  std::string stands;     ///< where the part stands, in words: "Now standing on friction 1"
-  std::string stands_more;///< "1.70 mm above home · 3 of 4 picked up"
+  std::string place;       ///< "on the drum bench"
+  std::string count;       ///< "step 12 of 58"
+  std::string to_do;       ///< one sentence
+  std::string know;        ///< one sentence; may be empty
+  std::string caution;     ///< may be empty
+  std::string manual;      ///< beside a caution: who decides
+  std::string stands;      ///< where the part stands, in words: "Now standing on friction 1"
+  std::string stands_more; ///< "1.70 mm above home · 3 of 4 picked up"
   bool stands_wrong = false;
-  std::string wrong_way;  ///< what the other way up would do: "0.30 mm, too tight"
-  std::string reading;    ///< measure: what it reads, and its limits
-  std::string label;      ///< invented practice data, or your figures; the manual decides
+  std::string wrong_way; ///< what the other way up would do: "0.30 mm, too tight"
+  std::string reading;   ///< measure: what it reads, and its limits
+  std::string label;     ///< invented practice data, or your figures; the manual decides
   std::vector<std::string> problems; ///< why the step does not hold
 };
 
@@ -86,21 +86,21 @@ struct RuleTick {
 
 /// A part that waits: drawn at its true relative size, counted in words.
 struct Waiting {
-  std::string line;    ///< line of unit.toml
-  std::string words;   ///< "steel, three"
+  std::string line;  ///< line of unit.toml
+  std::string words; ///< "steel, three"
   double outer_m = 0;
   double height_m = 0;
   std::string material;
-  bool next = false;   ///< the part in hand is one of them
+  bool next = false; ///< the part in hand is one of them
 };
 
 /// One plate in the gap column.
 struct ColumnPlate {
   std::string id;
   std::string label;
-  double low_m = 0;     ///< heights in the place's frame
+  double low_m = 0; ///< heights in the place's frame
   double high_m = 0;
-  double thick_m = 0;   ///< what it counts
+  double thick_m = 0; ///< what it counts
   std::string material;
   bool wave = false;
   bool measured = false;
@@ -112,19 +112,19 @@ struct Column {
   std::string id;
   std::string name;
   std::vector<ColumnPlate> plates;
-  double floor_m = 0;   ///< piston's face
-  double ring_low_m = 0;///< the ring's face, ring loaded
+  double floor_m = 0;    ///< piston's face
+  double ring_low_m = 0; ///< the ring's face, ring loaded
   double ring_high_m = 0;
   bool ring_in = false;
   double clearance_m = 0;
-  double flat_m = 0;    ///< with the wave plate flat
+  double flat_m = 0; ///< with the wave plate flat
   bool has_wave = false;
   double low_m = 0;
   double high_m = 0;
   PackVerdict verdict = PackVerdict::open;
-  std::size_t in = 0;   ///< plates in so far
+  std::size_t in = 0; ///< plates in so far
   std::size_t of = 0;
-  std::string number;   ///< "0.90"
+  std::string number; ///< "0.90"
   std::string number_unit;
   std::string other_unit; ///< "0.035 in"
   std::string verdict_words;

@@ -22,18 +22,17 @@ std::string capital(std::string text) {
 
 class Wording {
 public:
-  Wording(const Unit& unit, Workshop& workshop, const Simulation& simulation,
-          const ViewState& view, const std::optional<Lowered>& dropped)
+  Wording(const Unit& unit, Workshop& workshop, const Simulation& simulation, const ViewState& view,
+          const std::optional<Lowered>& dropped)
       : unit_(unit), workshop_(workshop), simulation_(simulation), view_(view),
-        step_(unit.steps[view.step]), outcome_(simulation.outcomes[view.step]),
-        dropped_(dropped) {}
+        step_(unit.steps[view.step]), outcome_(simulation.outcomes[view.step]), dropped_(dropped) {}
 
   Words words() {
     Words words;
     words.chapter = step_.chapter;
     words.place = staged::place_of_step_name(unit_, step_);
-    words.count = "step " + std::to_string(view_.step + 1) + " of " +
-                  std::to_string(unit_.steps.size());
+    words.count =
+        "step " + std::to_string(view_.step + 1) + " of " + std::to_string(unit_.steps.size());
     words.to_do = step_.do_text;
     words.know = step_.know_text;
     words.caution = step_.caution_text;
@@ -89,8 +88,8 @@ private:
 
   void seated_words(Words& words) const {
     if (outcome_.ring) {
-      words.stands = outcome_.ring->fate == RingFate::seated ? "In its groove"
-                                                             : "Not in its groove";
+      words.stands =
+          outcome_.ring->fate == RingFate::seated ? "In its groove" : "Not in its groove";
       words.stands_wrong = outcome_.ring->fate != RingFate::seated;
       if (outcome_.ring->fate == RingFate::seated && outcome_.ring->play_m > told_m) {
         words.stands_more = length(outcome_.ring->play_m) + " of play in the groove";
@@ -121,7 +120,8 @@ private:
       return "keyed: one angle only, within " + print_angle(summary.width_rad, 2);
     }
     return std::to_string(summary.count) + " angles, " +
-           (summary.step_rad > 0 ? print_angle(summary.step_rad, 0) + " apart" : "not evenly spaced");
+           (summary.step_rad > 0 ? print_angle(summary.step_rad, 0) + " apart"
+                                 : "not evenly spaced");
   }
 
   /// The figure that the wrong way up would give, from the drop and the pack.
@@ -140,9 +140,9 @@ private:
     const Lowered& turned = *outcome_.turned;
     if (!turned.rest_m || turned.stand_off_m > told_m) {
       return before + "the other way up it stands " +
-             (turned.rest_m ? length(turned.stand_off_m) + " proud on " +
-                                  workshop_.label(turned.stands_on)
-                            : "on nothing") +
+             (turned.rest_m
+                  ? length(turned.stand_off_m) + " proud on " + workshop_.label(turned.stands_on)
+                  : "on nothing") +
              after;
     }
     const auto pack = turned_pack();
@@ -197,8 +197,9 @@ private:
 };
 
 const char* count_word(std::size_t count) {
-  static constexpr const char* words[] = {"none", "one", "two",   "three", "four", "five", "six",
-                                          "seven", "eight", "nine", "ten", "eleven", "twelve"};
+  static constexpr const char* words[] = {"none", "one",    "two",   "three", "four",
+                                          "five", "six",    "seven", "eight", "nine",
+                                          "ten",  "eleven", "twelve"};
   return count < std::size(words) ? words[count] : "many";
 }
 

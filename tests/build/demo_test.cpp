@@ -1,0 +1,151 @@
+// The demo unit against its data's own arithmetic. The figures are invented;
+// each is worked out beside its check.
+
+#include "tests/build/demo.h"
+
+#include "scene/build/explain.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace lugline;
+using namespace lugline::test;
+
+namespace {
+
+Lowered lower_again(const std::string& part, LowerOptions options, bool over = false) {
+  Demo& d = demo();
+  const std::size_t step = d.lowering(part);
+  const Lowered& sound = *d.simulation.outcomes[step].lowered;
+  options.seat = d.unit->steps[step].seat;
+  options.expected_m = sound.expected_m;
+  const PlaceState& place = d.simulation.before(step).places.at(d.unit->steps[step].place);
+  const InHand hand = over ? one_part(*d.workshop, part, true) : *d.simulation.outcomes[step].hand;
+  return lower(*d.workshop, hand, place, options);
+}
+
+} // namespace
+
+TEST_CASE("the demo is sound") {
+  Demo& d = demo();
+  const CheckReport report = judge(*d.workshop, d.simulation);
+  for (const Complaint& complaint : report.complaints) {
+    UNSCOPED_INFO(text_of(complaint));
+  }
+  CHECK(report.sound);
+  CHECK(report.steps.size() == d.unit->steps.size());
+}
+
+TEST_CASE("the packs close as their sums say, and lifting finds the same") {
+  Demo& d = demo();
+  const CheckReport report = judge(*d.workshop, d.simulation);
+  REQUIRE(report.packs.size() == 2);
+  for (const JudgedPack& pack : report.packs) {
+    INFO(pack.report.id);
+    if (pack.report.id == "CC") {
+      // 161.50 - 141.00 - (2.80 + 4 x 1.50 + 4 x 1.60 + 4.40)
+      CHECK(pack.report.stack_m / mm == Approx(19.60));
+      CHECK(pack.report.clearance_m / mm == Approx(0.90));
+      CHECK(pack.report.clearance_flat_m / mm == Approx(1.90));
+    } else {
+      // 209.00 - 185.00 - (3.00 + 4 x 2.20 + 3 x 2.00 + 5.00)
+      CHECK(pack.report.stack_m / mm == Approx(22.80));
+      CHECK(pack.report.clearance_m / mm == Approx(1.20));
+    }
+    REQUIRE(pack.lifted_m.has_value());
+    CHECK(*pack.lifted_m == Approx(pack.report.clearance_free_m).margin(1e-9));
+    CHECK(pack.report.verdict == PackVerdict::inside);
+  }
+}
+
+TEST_CASE("the case clutch's backing plate has one pose, 0.352 deg wide, either way up") {
+  const Lowered right = lower_again("CC-BP", {});
+  REQUIRE(right.seated);
+  REQUIRE(right.poses.size() == 1);
+  CHECK(right.poses.front().width_rad() / deg == Approx(0.352).margin(0.0005));
+  const Lowered over = lower_again("CC-BP", {}, true);
+  REQUIRE(over.poses.size() == 1);
+  CHECK(over.poses.front().width_rad() / deg == Approx(0.352).margin(0.0005));
+  CHECK(*over.rest_m == Approx(*right.rest_m).margin(1e-9));
+}
+
+TEST_CASE("each friction that is not picked up holds the drum by its own height") {
+  // Friction 1's top at 146.90 less the race's tooth end at 145.20, then a
+  // friction and a steel, 3.10, for each further one.
+  const double expected_mm[] = {1.70, 4.80, 7.90, 11.00};
+  Demo& d = demo();
+  for (int i = 0; i < 4; ++i) {
+    const std::string plate = "CC-F" + std::to_string(i + 1);
+    LowerOptions options;
+    options.off = {plate};
+    const Lowered lowered = lower_again("MC-DRUM", options);
+    INFO(plate);
+    CHECK(lowered.stand_off_m / mm == Approx(expected_mm[i]).margin(1e-6));
+    CHECK(lowered.stands_on == plate);
+    CHECK_FALSE(lowered.seated);
+    const std::size_t step = d.lowering("MC-DRUM");
+    const PlaceState& place = d.simulation.before(step).places.at(d.unit->steps[step].place);
+    const InHand& hand = *d.simulation.outcomes[step].hand;
+    const double sinks_m = weight_sinks_m(*d.workshop, lowered, place, mass_of(*d.workshop, hand));
+    CHECK(sinks_m > 0.02 * mm);
+    CHECK(sinks_m <= 1.0 * mm); // no more than the wave, 2.80 - 1.80
+  }
+}
+
+TEST_CASE("the drum home, without its washer, and on the sun's spline") {
+  Demo& d = demo();
+  const Lowered home = lower_again("MC-DRUM", {});
+  CHECK(home.seated);
+  CHECK(*home.rest_m / mm == Approx(139.6));
+  CHECK(home.stands_on == "CS-T6");
+  // Shaft end at 196.00, spline in the tower from 178.50: 17.50.
+  LowerOptions off;
+  off.off = {"RT-SUN"};
+  CHECK(lower_again("MC-DRUM", off).stand_off_m / mm == Approx(17.5));
+  // Without the washer the tower's shoulder at 178.50 lands on the support's
+  // hub at 178.00 before the hub is 1.60 low.
+  const std::size_t step = d.lowering("MC-DRUM");
+  const auto causes = likely_causes(*d.workshop, d.simulation, step);
+  bool told = false;
+  for (const Cause& cause : causes) {
+    if (cause.part == "CS-T6" && cause.stand_off_m < 0) {
+      told = true;
+      CHECK(cause.stand_off_m / mm == Approx(-0.5));
+    }
+  }
+  CHECK(told);
+}
+
+TEST_CASE("a reading of 1.65 has two explanations and both are offered") {
+  Demo& d = demo();
+  const auto causes =
+      explain(*d.workshop, d.simulation, d.lowering("MC-DRUM"), 1.65 * mm, 0.1 * mm);
+  std::vector<std::string> fitting;
+  for (const Cause& cause : causes) {
+    if (cause.fits) {
+      fitting.push_back(cause.part);
+    }
+  }
+  CHECK(fitting.size() == 2);
+  CHECK(std::ranges::find(fitting, "CC-F1") != fitting.end());
+  CHECK(std::ranges::find(fitting, "CS-T6") != fitting.end());
+}
+
+TEST_CASE("a measured thickness moves what is above it and the clearance") {
+  Demo& d = demo();
+  Workshop measured(*d.unit, {{"CC-S1", {1.40 * mm, 0.01 * mm}}});
+  REQUIRE(measured.refused().empty());
+  const Simulation simulation = simulate(measured);
+  const CheckReport report = judge(measured, simulation);
+  for (const JudgedPack& pack : report.packs) {
+    if (pack.report.id == "CC") {
+      CHECK(pack.report.clearance_m / mm == Approx(1.00));
+      CHECK(pack.report.worst_case_m / mm == Approx(0.01));
+    }
+  }
+  const std::size_t last = d.lowering("CC-BP");
+  CHECK(*simulation.outcomes[last].lowered->rest_m / mm ==
+        Approx(*d.simulation.outcomes[last].lowered->rest_m / mm - 0.10));
+  CHECK_FALSE(Workshop(*d.unit, {{"NOT-THERE", {1 * mm, 0}}}).refused().empty());
+}

@@ -1,0 +1,162 @@
+// The commands as a person or a script runs them.
+
+#include "tests/cli/process.h"
+
+#include <catch2/catch.hpp>
+
+using namespace lugline::test;
+
+TEST_CASE("check finds the demo sound, in words and as JSON") {
+  const Run words = run_lugline({"check", demo_path()});
+  CHECK(words.status == 0);
+  CHECK(words.err.empty());
+  CHECK(words.out.find("Sound: every step reaches its seat") != std::string::npos);
+  CHECK(words.out.find("invented practice data") != std::string::npos);
+
+  const Run run = run_lugline({"check", demo_path(), "--json"});
+  CHECK(run.status == 0);
+  const auto document = document_of(run);
+  CHECK(document["sound"] == true);
+  CHECK(document["complaints"].empty());
+  CHECK(document["questions"].empty());
+  CHECK(document["steps"].size() > 50);
+  for (const auto& step : document["steps"]) {
+    for (const char* field : {"id", "part", "rest_mm", "stands_on", "stand_off_mm", "poses"}) {
+      CHECK(step.contains(field));
+    }
+  }
+  REQUIRE(document["packs"].size() == 2);
+  for (const auto& pack : document["packs"]) {
+    for (const char* field : {"id", "stack_mm", "clearance_mm", "low_mm", "high_mm", "verdict"}) {
+      CHECK(pack.contains(field));
+    }
+  }
+  CHECK(run_lugline({"check", demo_path(), "--json"}).out == run.out);
+}
+
+TEST_CASE("a plate a millimetre thicker: check says which step fails and why") {
+  const TempFolder folder;
+  const std::string unit = folder.demo_with("unit.toml", "\"5.0 mm\"", "\"6.0 mm\"");
+  const Run run = run_lugline({"check", unit, "--json"});
+  CHECK(run.status == 1);
+  const auto document = document_of(run);
+  CHECK(document["sound"] == false);
+  REQUIRE_FALSE(document["complaints"].empty());
+  const auto& first = document["complaints"][0];
+  CHECK(first["file"] == "sequence.toml");
+  CHECK(first["line"] > 0);
+  // 0.90 of clearance less 1.00 leaves the ring 0.10 short of its groove.
+  const std::string message = first["message"];
+  INFO(message);
+  CHECK(message.find("case clutch ring") != std::string::npos);
+  CHECK(message.find("0.10 mm too high") != std::string::npos);
+}
+
+TEST_CASE("drop tells the backing plate's one pose, and that only the clearance or the eye tells") {
+  const Run run = run_lugline({"drop", demo_path(), "--part", "CC-BP", "--json"});
+  CHECK(run.status == 0);
+  const auto document = document_of(run);
+  CHECK(document["seated"] == true);
+  CHECK(document["rest_mm"] == Approx(156.2));
+  int right = 0;
+  int over = 0;
+  for (const auto& pose : document["poses"]) {
+    const double width = pose["to_deg"].get<double>() - pose["from_deg"].get<double>();
+    CHECK(width == Approx(0.352).margin(0.0006));
+    (pose["way_up"] == "right way up" ? right : over) += 1;
+  }
+  CHECK(right == 1);
+  CHECK(over == 1);
+  CHECK(document["clearance_mm"] == Approx(0.90));
+  CHECK(document["clearance_turned_over_mm"] == Approx(0.30));
+
+  const Run flipped = run_lugline({"drop", demo_path(), "--part", "CC-BP", "--flip"});
+  CHECK(flipped.status == 0);
+  CHECK(flipped.out.find("0.30 mm turned over") != std::string::npos);
+}
+
+TEST_CASE("drop names the plate that is off and its stand-off, free and under weight") {
+  const double expected_mm[] = {1.70, 4.80, 7.90, 11.00};
+  for (int i = 0; i < 4; ++i) {
+    const std::string plate = "CC-F" + std::to_string(i + 1);
+    const auto document = document_of(
+        run_lugline({"drop", demo_path(), "--part", "MC-DRUM", "--off", plate, "--json"}));
+    INFO(plate);
+    CHECK(document["stand_off_mm"] == Approx(expected_mm[i]));
+    CHECK(document["stands_on"] == plate);
+    CHECK(document["seated"] == false);
+    CHECK(document["under_weight_mm"] < document["stand_off_mm"]);
+  }
+}
+
+TEST_CASE("a measured stand-off is explained two ways") {
+  const auto document = document_of(
+      run_lugline({"drop", demo_path(), "--part", "MC-DRUM", "--reading", "1.65 mm", "--json"}));
+  std::vector<std::string> fitting;
+  for (const auto& cause : document["causes"]) {
+    if (cause["fits"] == true) {
+      fitting.push_back(cause["part"]);
+    }
+  }
+  std::sort(fitting.begin(), fitting.end());
+  CHECK(fitting == std::vector<std::string>{"CC-F1", "CS-T6"});
+}
+
+TEST_CASE("pack shows the working, takes measured figures and ranks what to fit") {
+  const Run run = run_lugline({"pack", demo_path(), "--pack", "CC"});
+  CHECK(run.status == 0);
+  CHECK(run.out.find("less its step") != std::string::npos);
+  CHECK(run.out.find("wave plate flat") != std::string::npos);
+
+  const TempFolder folder;
+  folder.write("read.csv", "# micrometer, three places\nCC-S1, 1.40 mm +/- 0.01 mm\n"
+                           "CC-F1,0.059 in\n");
+  const std::string file = folder.path() / "read.csv";
+  const auto document =
+      document_of(run_lugline({"pack", demo_path(), "--pack", "CC", "--measured", file, "--json"}));
+  const auto& pack = document["packs"][0];
+  // 0.90 + (1.50 - 1.40) + (1.60 - 0.059 x 25.4)
+  CHECK(pack["clearance_mm"] == Approx(0.90 + 0.10 + (1.60 - 1.4986)).margin(1e-4));
+  CHECK(pack["choices"].size() == 4);
+  CHECK(pack["uncertainty_mm"]["worst_case_mm"] == Approx(0.01));
+
+  folder.write("bad.csv", "CC-S1,1.40\nCC-SS1,1.4 mm\nnothing here\n");
+  const Run bad = run_lugline({"pack", demo_path(), "--measured", folder.path() / "bad.csv"});
+  CHECK(bad.status == 1);
+  CHECK(bad.err.find("bad.csv:1:") != std::string::npos);
+  CHECK(bad.err.find("bad.csv:2:") != std::string::npos);
+  CHECK(bad.err.find("bad.csv:3:") != std::string::npos);
+  CHECK(bad.err.find("CC-S1") != std::string::npos);
+}
+
+TEST_CASE("make writes the demo's models, and does nothing the second time") {
+  const TempFolder folder;
+  const std::string out = folder.path() / "parts";
+  const Run first = run_lugline({"make", demo_path() + "/recipes.toml", "-o", out});
+  CHECK(first.status == 0);
+  CHECK(first.out.find("written") != std::string::npos);
+  const Run second = run_lugline({"make", demo_path() + "/recipes.toml", "-o", out});
+  CHECK(second.status == 0);
+  CHECK(second.out.find("written") == std::string::npos);
+  CHECK(second.out.find("unchanged") != std::string::npos);
+}
+
+TEST_CASE("what the command line is not is said, with status 2") {
+  CHECK(run_lugline({}).status == 2);
+  CHECK(run_lugline({"chekc", "x", "y"}).status == 2);
+  CHECK(run_lugline({"check"}).status == 2);
+  CHECK(run_lugline({"check", demo_path(), "--jsn"}).status == 2);
+  const Run slip = run_lugline({"drop", demo_path(), "--part", "CC-BPP"});
+  CHECK(slip.status == 2);
+  CHECK(slip.err.find("did you mean CC-BP") != std::string::npos);
+  CHECK(run_lugline({"drop", demo_path(), "--part", "CC-BP", "--turn", "36"}).status == 2);
+  CHECK(run_lugline({"drop", demo_path(), "--part", "CC-BP", "--off", "NOPE"}).status == 2);
+  CHECK(run_lugline({"drop", demo_path(), "--part", "CC-BP", "--before", "nope"}).status == 2);
+  CHECK(run_lugline({"pack", demo_path(), "--pack", "CX"}).status == 2);
+  const Run help = run_lugline({"--help"});
+  CHECK(help.status == 0);
+  for (const char* command : {"check", "drop", "pack", "make", "draw"}) {
+    CHECK(help.out.find(command) != std::string::npos);
+    CHECK(run_lugline({command, "--help"}).status == 0);
+  }
+}

@@ -1,0 +1,13 @@
+// The command that draws, in a build without OpenGL.
+#include "viewer/cli/commands.h"
+
+#include <ostream>
+
+namespace lugline::cli {
+
+int draw(const DrawOptions&, Streams streams) {
+  streams.err << "lugline draw: this build cannot draw; check, drop, pack and make work\n";
+  return bad_command;
+}
+
+} // namespace lugline::cli
