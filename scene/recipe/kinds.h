@@ -26,6 +26,38 @@ struct Recipe {
 
 const std::vector<Recipe>& recipes();
 
+// The figures that each asks for; those in brackets may be left out. All of them
+// take id, name, recipe, [material] and [[part.mark]] (words, diameter, at, height).
+// LUGS: lugs, lug_width, [first_lug_at, lug_fits, wide_lug_width, wide_lug_at,
+// wide_lug_name, wide_lug_fits].
+//
+// lugged plate    role (steel, apply plate, backing plate), bore, outside, thickness,
+//                 [LUGS, over_lugs], [step_from, step_depth], [dot, dot_diameter, dot_at]
+// wave plate      bore, outside, flat_height, free_height, waves, [LUGS, over_lugs]
+// friction plate  teeth_tip, teeth_root, teeth, tooth_width, outside, thickness,
+//                 core_thickness, lining_bore, [lining_outside, teeth_fit, arrow_mark],
+//                 [grooves, groove_width, groove_offset]
+// snap ring       springs (outward, inward), bore, outside, thickness, gap, [gap_at],
+//                 free_outside and squeezed_outside, or free_bore and spread_bore,
+//                 [ear_depth, ear_length], [bevel, bevel_width, reversed_play]
+// case, centre support, drum, shaft    turned.h
+// piston          bore, outside, web_thickness, height, face_bore, [face_outside],
+//                 [recess_bore, recess_outside, recess_depth]
+// retainer        bore, outside, thickness, [rim_from, rim_height]
+// spacer ring, inner race    bore, outside, height
+// outer race      bore, teeth_root, teeth_tip, teeth, tooth_width, height,
+//                 [teeth_fit, lead_chamfer]
+// sprag element   bore, outside, height, sprags, cage_thickness, lean
+// spring set      coils, circle, coil_outside, wire, turns, free_height, solid_height,
+//                 rate_of_each
+// thrust washer   bore, outside, thickness, [tabs, over_tabs, tab_width, tab_drop,
+//                 first_tab_at, tabs_fit], [oil_grooves, oil_groove_width, oil_groove_depth]
+// band            applied_bore, relaxed_bore, spread_bore, width, thickness, lining, wrap,
+//                 anchor_at, pin, ear_post, ear_height, leaning_down, leaning_in,
+//                 [loop_fits, hook_fits]
+// pin             diameter, from_axis, to_axis, height, at
+// lifting spider  fingers, finger_reach, finger_height, finger_width, closed_reach,
+//                 arm_height, handle, height, [first_finger_at, fingers_fit]
 void make_lugged_plate(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_wave_plate(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_friction_plate(FigureReader& f, const MeshOptions& options, MadePart& part);

@@ -2,6 +2,7 @@
 // read and what was expected, the nearest name, all in one go.
 
 #include "scene/recipe/recipe.h"
+#include "tests/recipe/demo.h"
 
 #include <catch2/catch.hpp>
 
@@ -18,10 +19,7 @@ namespace {
 class Written {
 public:
   explicit Written(const std::string& text) {
-    static int count = 0;
-    folder_ = std::filesystem::temp_directory_path() /
-              ("lugline-recipes-" + std::to_string(++count) + "-" +
-               std::to_string(reinterpret_cast<std::uintptr_t>(this)));
+    folder_ = fresh_folder();
     std::filesystem::create_directories(folder_);
     std::ofstream(path()) << text;
   }

@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <random>
+
 namespace lugline::test {
 
 std::filesystem::path demo_folder() {
@@ -25,6 +27,12 @@ const MadePart& demo_part(const std::string& id) {
 
 const Solid& demo_solid(const std::string& id) {
   return demo_part(id).component.solid;
+}
+
+std::filesystem::path fresh_folder() {
+  std::random_device random; // several people may run the tests at once
+  return std::filesystem::temp_directory_path() /
+         ("lugline-recipe-" + std::to_string(random()) + "-" + std::to_string(random()));
 }
 
 } // namespace lugline::test

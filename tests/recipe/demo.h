@@ -14,4 +14,7 @@ const RecipeBook& demo_book();
 const MadePart& demo_part(const std::string& id);
 const Solid& demo_solid(const std::string& id);
 
+/// A folder's name in the place for temporary files that nobody else uses; not made yet.
+std::filesystem::path fresh_folder();
+
 } // namespace lugline::test

@@ -22,12 +22,6 @@ std::vector<unsigned char> bytes_of(const std::filesystem::path& file) {
   return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
 }
 
-std::filesystem::path fresh_folder(const std::string& name) {
-  const std::filesystem::path folder = std::filesystem::temp_directory_path() / name;
-  std::filesystem::remove_all(folder);
-  return folder;
-}
-
 } // namespace
 
 TEST_CASE("the demo's models are what its recipes make, byte for byte") {
@@ -75,7 +69,7 @@ TEST_CASE("a model that was made can be read back as it was") {
 }
 
 TEST_CASE("making models says what was written, and leaves alone what is as it should be") {
-  const std::filesystem::path folder = fresh_folder("lugline-make-test");
+  const std::filesystem::path folder = fresh_folder();
   const std::filesystem::path recipes = demo_folder() / "recipes.toml";
   std::vector<std::string> seen;
   const MakeReport first =
@@ -110,7 +104,7 @@ TEST_CASE("making models says what was written, and leaves alone what is as it s
 }
 
 TEST_CASE("making can be stopped") {
-  const std::filesystem::path folder = fresh_folder("lugline-make-stopped");
+  const std::filesystem::path folder = fresh_folder();
   const MakeReport report =
       make_models(demo_folder() / "recipes.toml", folder,
                   [](std::size_t done, std::size_t, const std::string&) { return done < 2; });
@@ -120,7 +114,7 @@ TEST_CASE("making can be stopped") {
 }
 
 TEST_CASE("nothing is written where the recipes have complaints, or the folder cannot be made") {
-  const std::filesystem::path folder = fresh_folder("lugline-make-refused");
+  const std::filesystem::path folder = fresh_folder();
   CHECK(make_models(demo_folder() / "no-such-file.toml", folder).complaints.size() == 1);
   CHECK_FALSE(std::filesystem::exists(folder));
   std::ofstream(folder) << "a file, no folder";
