@@ -23,7 +23,7 @@ struct CapPass::Side {
 namespace {
 
 constexpr double hatch_step_px = 6.2;
-constexpr double thinnest_lining_px = 2.2;
+constexpr double thinnest_lining_px = 3.2;
 
 /// Steps in metres that span the same on screen whichever way the lines run:
 /// a line of a family runs along d, and its neighbours stand area / |d| pixels
@@ -88,7 +88,9 @@ void CapPass::draw(const Frame& frame, CapStore& caps, std::vector<std::string>&
     for (const FrameItem& item : frame.items) {
       if (item.id == 0 || !item.cut)
         continue;
-      const StoredCap& cap = caps.at(*item.item, side.angle_rad);
+      const StoredCap& cap =
+          caps.at(*item.item, side.angle_rad,
+                  which == 0 ? KeptSide::clockwise : KeptSide::counter_clockwise);
       if (!cap.closed &&
           std::find(unclosed.begin(), unclosed.end(), item.item->id) == unclosed.end())
         unclosed.push_back(item.item->id);

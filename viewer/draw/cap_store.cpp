@@ -54,18 +54,19 @@ void carry(const std::vector<CapVertex>& vertices, StoredCap& cap) {
 
 } // namespace
 
-const StoredCap& CapStore::at(const PictureItem& item, double angle_rad) {
+const StoredCap& CapStore::at(const PictureItem& item, double angle_rad, KeptSide kept) {
   const Stretch stretch = item.stretch.value_or(Stretch{});
   const Key key{item.mesh.get(),
                 {item.pose.height_m, item.pose.turn_rad, item.pose.over_rad, item.pose.over_about_m,
                  item.pose.aside_m, item.stretch ? 1.0 : 0.0, stretch.zone_low_m,
-                 stretch.zone_high_m, stretch.delta_m, angle_rad}};
+                 stretch.zone_high_m, stretch.delta_m, angle_rad,
+                 kept == KeptSide::clockwise ? 0.0 : 1.0}};
   const auto found = stored_.find(key);
   if (found != stored_.end() && found->second.source.lock() == item.mesh) {
     found->second.last_frame = frame_;
     return found->second;
   }
-  const Section section = section_of(*item.mesh, item.pose, item.stretch, angle_rad);
+  const Section section = section_of(*item.mesh, item.pose, item.stretch, angle_rad, kept);
   StoredCap cap;
   cap.source = item.mesh;
   cap.last_frame = frame_;
@@ -77,7 +78,7 @@ const StoredCap& CapStore::at(const PictureItem& item, double angle_rad) {
     thickness.push_back(section.thickness_m(m));
   for (std::size_t m = 0; m < section.materials.size(); ++m)
     if (section.materials.size() > 1 && look_of(section.materials[m]) == Look::lining)
-      cap.lining_m = thickness[m];
+      cap.lining_m = section.layer_m(m);
   double low_r = HUGE_VAL;
   double high_r = -HUGE_VAL;
   double low_z = HUGE_VAL;

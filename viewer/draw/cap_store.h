@@ -29,13 +29,13 @@ struct StoredCap {
 class CapStore {
 public:
   void begin_frame() { ++frame_; }
-  const StoredCap& at(const PictureItem& item, double angle_rad);
+  const StoredCap& at(const PictureItem& item, double angle_rad, KeptSide kept);
   void sweep();
   [[nodiscard]] std::size_t size() const { return stored_.size(); }
 
 private:
-  /// Mesh address, pose (5), stretch (4, the first tells whether there is one), angle.
-  using Key = std::pair<const Mesh*, std::array<double, 10>>;
+  /// Mesh address, pose (5), stretch (4, the first tells whether there is one), angle, side.
+  using Key = std::pair<const Mesh*, std::array<double, 11>>;
   std::map<Key, StoredCap> stored_;
   int frame_ = 0;
 };

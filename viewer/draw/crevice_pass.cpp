@@ -41,7 +41,7 @@ in vec2 v_uv;
 void main() {
   vec4 marks = texture(u_marks, v_uv);
   // Strong and light marks count alike: it is their number that matters.
-  float crowd = min(3.0 * (length(marks.xy) + length(marks.zw)), 0.66);
+  float crowd = min(4.5 * (length(marks.xy) + length(marks.zw)), 0.66);
   ivec2 here = ivec2(gl_FragCoord.xy);
   ivec2 at = min(here * u_fine, u_last);
   float d = texelFetch(u_depth, at, 0).r;

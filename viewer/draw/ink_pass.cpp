@@ -36,19 +36,19 @@ vec2 mark_between(int a, int b, vec3 na, vec3 nb, vec3 pa, vec3 pb) {
   float weight = 1.0;
   bool hand = (id_a > 0 && id_a <= u_in_hand) || (id_b > 0 && id_b <= u_in_hand);
   bool over = u_emphasised > 0 && (id_a == u_emphasised || id_b == u_emphasised);
-  weight = over ? 1.9 : hand ? 1.2 : 1.0;
+  weight = over ? 2.1 : hand ? 1.2 : 1.0;
   if (id_a != id_b)
-    return vec2((id_a == 0 || id_b == 0 ? 0.66 : 0.42) * weight, 0.0);
+    return vec2((id_a == 0 || id_b == 0 ? 0.48 : 0.32) * weight, 0.0);
   if ((a / 16) != (b / 16))
-    return vec2(0.42 * weight, 0.0);
+    return vec2(0.31 * weight, 0.0);
   vec3 step = pb - pa;
   float allowed = u_jump * -pa.z;
   if (abs(dot(na, step)) > allowed && abs(dot(nb, step)) > allowed)
-    return vec2(0.40 * weight, 0.0);
+    return vec2(0.30 * weight, 0.0);
   if (dot(na, nb) < 0.83)
-    return vec2(0.0, 0.46 * weight);
+    return vec2(0.0, 0.31 * weight);
   if (a != b)
-    return vec2(0.0, 0.40 * weight);
+    return vec2(0.0, 0.27 * weight);
   return vec2(0.0);
 }
 
@@ -76,6 +76,11 @@ uniform vec3 u_paper_bottom;
 uniform float u_aspect;
 uniform ivec2 u_origin;
 uniform int u_print;
+uniform vec2 u_size;
+
+// From the pixel and not from the corners, so that it is the same to the last
+// bit wherever in a window the picture stands.
+vec2 place() { return (gl_FragCoord.xy - vec2(u_origin)) / u_size; }
 
 float grain(ivec2 p) {
   uint h = uint(p.x) * 374761393u + uint(p.y) * 668265263u;
@@ -95,13 +100,11 @@ vec3 paper(vec2 uv) {
 )";
 
 constexpr const char* bare_source = R"(
-in vec2 v_uv;
 layout(location = 0) out vec4 o_colour;
-void main() { o_colour = vec4(paper(v_uv), 1.0); }
+void main() { o_colour = vec4(paper(place()), 1.0); }
 )";
 
 constexpr const char* compose_template = R"(
-in vec2 v_uv;
 uniform sampler2D u_colour;
 uniform sampler2D u_marks;
 uniform sampler2D u_open;
@@ -111,16 +114,19 @@ uniform vec3 u_ink;
 layout(location = 0) out vec4 o_colour;
 
 void main() {
-  vec4 scene = texture(u_colour, v_uv);
+  vec2 uv = place();
+  vec4 scene = texture(u_colour, uv);
   vec4 marks = vec4(0.0);
   // Marks stand between pixels: half a pixel back finds them in place.
-  vec2 middle = v_uv - 0.5 * u_texel;
+  vec2 middle = uv - 0.5 * u_texel;
 @TAPS@
   float strong = length(marks.xy);
   float light = length(marks.zw);
-  vec2 around = texture(u_open, v_uv).ra;
+  vec2 around = texture(u_open, uv).ra;
   // Where lines crowd they grow finer, so that they do not run together.
-  float crowd = smoothstep(0.14, 0.32, around.y);
+  // A slanting line alone counts for more in a square neighbourhood.
+  float slant = (marks.x + marks.y + marks.z + marks.w) / max(strong + light, 0.001);
+  float crowd = smoothstep(0.14, 0.32, around.y / max(slant, 1.0));
   strong *= 1.0 - 0.40 * crowd;
   light *= 1.0 - 0.45 * crowd;
   if (u_print == 0) {
@@ -128,9 +134,11 @@ void main() {
     // Shade towards a warm brown and not towards black: no mud.
     scene.rgb *= mix(vec3(1.0), vec3(0.30, 0.265, 0.25), min(dark, 0.85));
   }
-  vec3 c = scene.rgb + (1.0 - scene.a) * paper(v_uv);
-  float strong_ink = smoothstep(0.04, 0.34, strong) * (0.93 - 0.24 * crowd);
-  float light_ink = smoothstep(0.06, 0.40, light) * (0.55 - 0.22 * crowd);
+  vec3 c = scene.rgb + (1.0 - scene.a) * paper(uv);
+  // The root of the brush's bell falls off nearly straight: a ramp one pixel
+  // wide at a line's side, as even aslant as level.
+  float strong_ink = clamp((sqrt(strong) - 0.141) / 0.475, 0.0, 1.0) * (0.94 - 0.24 * crowd);
+  float light_ink = clamp((sqrt(light) - 0.141) / 0.410, 0.0, 1.0) * (0.58 - 0.22 * crowd);
   o_colour = vec4(mix(c, u_ink, max(strong_ink, light_ink)), 1.0);
 }
 )";
@@ -248,6 +256,7 @@ void InkPass::set_paper(Program& program, const Frame& frame, const glm::ivec2& 
   program.set("u_print", frame.picture->print_look ? 1 : 0);
   program.set("u_aspect", static_cast<double>(frame.view.width_px) / frame.view.height_px);
   program.set("u_origin", origin_px);
+  program.set("u_size", glm::vec2(frame.view.width_px, frame.view.height_px));
 }
 
 Program& InkPass::composer(std::size_t taps) {

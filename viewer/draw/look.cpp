@@ -22,13 +22,13 @@ float quieter(float gloss, float share) {
 Tone full_tone(Look look) {
   switch (look) {
   case Look::steel:
-    return {rgb(0x7d9bb5), 0.95f};
+    return {rgb(0x85a2bb), 0.95f};
   case Look::aluminium:
     return {rgb(0xc2ced6), 0.48f};
   case Look::iron:
     return {rgb(0x66727c), 0.38f};
   case Look::bronze:
-    return {rgb(0xc8913f), 0.85f};
+    return {rgb(0xb87f33), 0.85f};
   case Look::lining:
     return {rgb(0x9a6238), 0.0f};
   case Look::rubber:

@@ -49,8 +49,8 @@ bool in_wedge(const Cut& cut, const glm::dvec3& point_m) {
 
 void TouchedArea::scissor(int fine, const glm::ivec2& origin_px) const {
   glEnable(GL_SCISSOR_TEST);
-  glScissor(origin_px.x + left * fine, origin_px.y + low * fine, (right - left) * fine,
-            (high - low) * fine);
+  glScissor(origin_px.x + left * fine, origin_px.y + low * fine, std::max(right - left, 0) * fine,
+            std::max(high - low, 0) * fine);
 }
 
 namespace {

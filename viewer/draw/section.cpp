@@ -12,6 +12,7 @@ namespace {
 /// Heights nearer than this are one height; an opening lower than this is a crack, not a hole.
 constexpr double same_height_m = 2e-8;
 constexpr double crack_m = 2e-6;
+constexpr double inside_m = 7e-8;
 
 struct Segment {
   double low_r = 0;
@@ -38,7 +39,9 @@ struct PlaneVertex {
 };
 
 std::vector<PlaneVertex> seen_by_plane(const Mesh& mesh, const Pose& pose,
-                                       const std::optional<Stretch>& stretch, double angle_rad) {
+                                       const std::optional<Stretch>& stretch, double angle_rad,
+                                       KeptSide kept) {
+  const double shift = kept == KeptSide::counter_clockwise ? inside_m : -inside_m;
   const glm::dmat4 place = place_from_part(pose);
   const glm::dvec3 along = outward(angle_rad);
   const glm::dvec3 across(-along.y, along.x, 0);
@@ -46,7 +49,7 @@ std::vector<PlaneVertex> seen_by_plane(const Mesh& mesh, const Pose& pose,
   seen.reserve(mesh.positions_m.size());
   for (const Vec3& position : mesh.positions_m) {
     const glm::dvec3 p(place * glm::dvec4(stretched_point(position, stretch), 1.0));
-    seen.push_back({glm::dot(p, across), glm::dot(p, along), p.z});
+    seen.push_back({glm::dot(p, across) - shift, glm::dot(p, along), p.z});
   }
   return seen;
 }
@@ -195,24 +198,52 @@ void sort_across(std::vector<const Segment*>& segments, double middle_z) {
   });
 }
 
+/// The sides of a slab on this half plane, an even number of them.
+struct Sides {
+  std::vector<const Segment*> across;
+  bool sound = true;
+};
+
+/// The plane goes on behind the axis, and what it meets there tells whether the
+/// axis itself is inside the part: then it is a side as well. Otherwise one side
+/// too many is a hole in the mesh on this half, and the innermost is left out.
+Sides sides_of(std::vector<const Segment*> crossing_segments, double middle_z,
+               const Segment& axis) {
+  sort_across(crossing_segments, middle_z);
+  const auto first_before = std::find_if(crossing_segments.begin(), crossing_segments.end(),
+                                         [&](const Segment* s) { return s->r_at(middle_z) > 0; });
+  const auto behind = static_cast<std::size_t>(first_before - crossing_segments.begin());
+  Sides sides{{first_before, crossing_segments.end()}, true};
+  if (sides.across.size() % 2 == 1) {
+    sides.sound = behind % 2 == 1 && !sides.across.front()->opens;
+    if (sides.sound)
+      sides.across.insert(sides.across.begin(), &axis);
+    else
+      sides.across.erase(sides.across.begin());
+  }
+  return sides;
+}
+
 /// Pairs of one material's own sides; false where they do not make closed shells.
-bool pair_shells(const std::vector<const Segment*>& across, std::vector<Span>& spans) {
-  bool sound = across.size() % 2 == 0;
-  for (std::size_t i = 0; i + 1 < across.size(); i += 2) {
-    sound = sound && across[i]->opens && !across[i + 1]->opens;
-    spans.push_back({across[i], across[i + 1], across[i]->material});
+bool pair_shells(const Sides& sides, const Segment& axis, std::vector<Span>& spans) {
+  bool sound = sides.sound;
+  for (std::size_t i = 0; i + 1 < sides.across.size(); i += 2) {
+    const Segment* left = sides.across[i];
+    const Segment* right = sides.across[i + 1];
+    sound = sound && (left == &axis || left->opens) && !right->opens;
+    spans.push_back({left, right, right->material});
   }
   return sound;
 }
 
-/// Pairs by even and odd alone, whatever the materials; false where one is left over.
-bool pair_even_odd(const std::vector<const Segment*>& across, double middle_z, const Seams& seams,
+/// Pairs by even and odd alone, whatever the materials.
+void pair_even_odd(const Sides& sides, const Segment& axis, double middle_z, const Seams& seams,
                    std::vector<Span>& spans) {
-  for (std::size_t i = 0; i + 1 < across.size(); i += 2) {
-    const Segment* left = across[i];
-    const Segment* right = across[i + 1];
+  for (std::size_t i = 0; i + 1 < sides.across.size(); i += 2) {
+    const Segment* left = sides.across[i];
+    const Segment* right = sides.across[i + 1];
     const Segment* seam =
-        left->material == right->material
+        left == &axis || left->material == right->material
             ? nullptr
             : seams.between(left->r_at(middle_z), right->r_at(middle_z), middle_z);
     if (seam != nullptr) {
@@ -222,7 +253,6 @@ bool pair_even_odd(const std::vector<const Segment*>& across, double middle_z, c
       spans.push_back({left, right, right->material});
     }
   }
-  return across.size() % 2 == 0;
 }
 
 /// Pieces that go on from slab to slab between the same two sides stay one piece.
@@ -281,6 +311,7 @@ private:
 /// Fills the slabs. by_material: each material's own loops, else all as one.
 bool fill(const std::vector<Segment>& segments, const std::vector<double>& heights,
           std::size_t materials, bool by_material, std::vector<CapPiece>& pieces) {
+  const Segment axis{0, -HUGE_VAL, 0, HUGE_VAL, 0, true};
   const Seams seams(by_material || materials < 2 ? std::vector<Segment>() : segments);
   std::vector<const Segment*> waiting;
   for (const Segment& s : segments)
@@ -307,10 +338,12 @@ bool fill(const std::vector<Segment>& segments, const std::vector<double>& heigh
         if (!by_material || s->material == m)
           those.push_back(s);
       const double middle = 0.5 * (low + high);
-      sort_across(those, middle);
-      even =
-          (by_material ? pair_shells(those, spans) : pair_even_odd(those, middle, seams, spans)) &&
-          even;
+      const Sides sides = sides_of(std::move(those), middle, axis);
+      if (by_material)
+        even = pair_shells(sides, axis, spans) && even;
+      else
+        pair_even_odd(sides, axis, middle, seams, spans);
+      even = even && sides.sound;
     }
     if (!even)
       open_height += high - low;
@@ -340,10 +373,25 @@ double Section::thickness_m(std::size_t material) const {
   return outline_m[material] > 0 ? 2 * area / outline_m[material] : 0.0;
 }
 
+double Section::layer_m(std::size_t material) const {
+  double area = 0;
+  double height = 0;
+  double width = 0;
+  for (const CapPiece& piece : pieces) {
+    if (piece.material != material)
+      continue;
+    const double a = piece.area_m2();
+    area += a;
+    height += a * (piece.high_m - piece.low_m);
+    width += a * a / (piece.high_m - piece.low_m);
+  }
+  return area > 0 ? std::min(height, width) / area : 0.0;
+}
+
 Section section_of(const Mesh& mesh, const Pose& pose, const std::optional<Stretch>& stretch,
-                   double angle_rad) {
+                   double angle_rad, KeptSide kept) {
   Section section;
-  const std::vector<PlaneVertex> seen = seen_by_plane(mesh, pose, stretch, angle_rad);
+  const std::vector<PlaneVertex> seen = seen_by_plane(mesh, pose, stretch, angle_rad, kept);
   std::vector<Segment> segments = cut_triangles(mesh, seen, section);
   const std::vector<double> heights = slab_heights(segments);
   const std::size_t materials = section.materials.size();

@@ -40,10 +40,18 @@ struct Section {
   [[nodiscard]] double area_m2() const;
   /// How thick a material is cut, on the whole: twice its area over its outline.
   [[nodiscard]] double thickness_m(std::size_t material) const;
+  /// The lesser of how high and how wide its pieces are on the whole: of a
+  /// layer that another material carries, whose border may have been joined away.
+  [[nodiscard]] double layer_m(std::size_t material) const;
 };
 
-/// The cut of a posed mesh by the half plane at angle_rad (r > 0 only).
+/// On which side of the half plane the part is left standing, seen from the +z end.
+enum class KeptSide { clockwise, counter_clockwise };
+
+/// The cut of a posed mesh by the half plane at angle_rad (r > 0 only). The
+/// plane is taken a hair's breadth (70 nm) inside what is kept: a face that lies
+/// in it, and a seam whose two sides differ by rounding, then fall to one side.
 Section section_of(const Mesh& mesh, const Pose& pose, const std::optional<Stretch>& stretch,
-                   double angle_rad);
+                   double angle_rad, KeptSide kept);
 
 } // namespace lugline

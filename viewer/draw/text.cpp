@@ -24,9 +24,22 @@ struct Face {
   FT_Face face = nullptr;
   PairKerning kerning;
   std::map<std::uint32_t, std::uint32_t> even;
+  double even_advance = 0; ///< of the widest even digit, font units
   double units_per_em = 1000;
   double capital = 0.727; ///< in ems
+
+  [[nodiscard]] std::uint32_t even_digit(char32_t digit) const {
+    const std::uint32_t glyph = FT_Get_Char_Index(face, digit);
+    const auto found = even.find(glyph);
+    return found != even.end() ? found->second : glyph;
+  }
 };
+
+double advance_of(FT_Face face, std::uint32_t glyph) {
+  return FT_Load_Glyph(face, glyph, FT_LOAD_NO_SCALE) == 0
+             ? static_cast<double>(face->glyph->metrics.horiAdvance)
+             : 0.0;
+}
 
 std::vector<std::uint8_t> table_of(FT_Face face, FT_ULong tag) {
   FT_ULong length = 0;
@@ -88,6 +101,9 @@ struct Fonts::Inner {
     for (const auto& [from, to] :
          even_figures(table_of(made.face, FT_MAKE_TAG('G', 'S', 'U', 'B'))))
       made.even.emplace(from, to);
+    for (char32_t digit = U'0'; digit <= U'9'; ++digit)
+      made.even_advance =
+          std::max(made.even_advance, advance_of(made.face, made.even_digit(digit)));
     const auto* os2 = static_cast<TT_OS2*>(FT_Get_Sfnt_Table(made.face, FT_SFNT_OS2));
     if (os2 != nullptr && os2->sCapHeight > 0)
       made.capital = os2->sCapHeight / made.units_per_em;
@@ -142,22 +158,22 @@ std::vector<PlacedGlyph> Fonts::glyphs_of(std::string_view line, double size_px,
   const Face& face = inner_->faces[static_cast<std::size_t>(index)];
   const double px_per_unit = size_px / face.units_per_em;
   std::vector<PlacedGlyph> glyphs;
-  double pen = 0;
+  double pen = 0; // in font units
   std::uint32_t before = 0;
   for (const char32_t point : code_points_of(line)) {
-    std::uint32_t glyph = FT_Get_Char_Index(face.face, point);
-    if (even_digits && point >= U'0' && point <= U'9') {
-      const auto even = face.even.find(glyph);
-      glyph = even != face.even.end() ? even->second : glyph;
-    }
-    if (!glyphs.empty())
-      pen += face.kerning.between(before, glyph) * px_per_unit;
-    glyphs.push_back({index, glyph, pen});
-    if (FT_Load_Glyph(face.face, glyph, FT_LOAD_NO_SCALE) == 0)
-      pen += static_cast<double>(face.face->glyph->metrics.horiAdvance) * px_per_unit;
+    const bool even = even_digits && point >= U'0' && point <= U'9';
+    const std::uint32_t glyph = even ? face.even_digit(point) : FT_Get_Char_Index(face.face, point);
+    const double advance = advance_of(face.face, glyph);
+    // Not every cut of the font has digits of one width: each is set in the
+    // middle of the widest one's.
+    const double indent = even ? 0.5 * (face.even_advance - advance) : 0.0;
+    if (!glyphs.empty() && !even)
+      pen += face.kerning.between(before, glyph);
+    glyphs.push_back({index, glyph, (pen + indent) * px_per_unit});
+    pen += even ? face.even_advance : advance;
     before = glyph;
   }
-  width_px = pen;
+  width_px = pen * px_per_unit;
   return glyphs;
 }
 
