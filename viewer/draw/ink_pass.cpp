@@ -137,8 +137,8 @@ void main() {
   vec3 c = scene.rgb + (1.0 - scene.a) * paper(uv);
   // The root of the brush's bell falls off nearly straight: a ramp one pixel
   // wide at a line's side, as even aslant as level.
-  float strong_ink = clamp((sqrt(strong) - 0.141) / 0.475, 0.0, 1.0) * (0.94 - 0.24 * crowd);
-  float light_ink = clamp((sqrt(light) - 0.141) / 0.410, 0.0, 1.0) * (0.58 - 0.22 * crowd);
+  float strong_ink = clamp((sqrt(strong) - 0.110) / 0.523, 0.0, 1.0) * (0.94 - 0.24 * crowd);
+  float light_ink = clamp((sqrt(light) - 0.110) / 0.455, 0.0, 1.0) * (0.58 - 0.22 * crowd);
   o_colour = vec4(mix(c, u_ink, max(strong_ink, light_ink)), 1.0);
 }
 )";
