@@ -60,7 +60,7 @@ void washer_twice(const Asked& asked, const PlaceState& place, const Fitted& pie
   const InHand second = one_part(asked.workshop, piece.id, piece.over);
   LowerOptions options;
   Lowered lowered = lower(asked.workshop, second, place, options);
-  const RestSpan& lowest = lowered.answer.lowest();
+  const RestSpan lowest = lowered.answer.lowest();
   if (!lowest.rest_m) {
     return;
   }

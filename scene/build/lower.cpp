@@ -55,7 +55,7 @@ std::optional<double> rest_on_seat(const DropQuestion& question, std::size_t sea
   DropQuestion alone = question;
   alone.below = {question.below[seat]};
   const DropAnswer answer = drop(alone);
-  const RestSpan& wanted = answer.at(turn_rad);
+  const RestSpan wanted = answer.at(turn_rad);
   return wanted.rest_m ? wanted.rest_m : answer.lowest().rest_m;
 }
 
@@ -98,7 +98,7 @@ void find_expected(const LowerOptions& options, std::optional<std::size_t> seat,
 
 void tell_contacts(const LowerOptions& options, Lowered& lowered) {
   const auto contacts = contacts_at(lowered.question, lowered.turn_rad, *lowered.rest_m);
-  const RestSpan& span = lowered.answer.at(lowered.turn_rad);
+  const RestSpan span = lowered.answer.at(lowered.turn_rad);
   Contact told = span.contact;
   for (const Contact& contact : contacts) {
     if (lowered.below_ids[contact.below] == options.seat) {

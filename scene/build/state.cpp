@@ -98,7 +98,7 @@ void settle(Workshop& workshop, PlaceState& place, const std::string& base) {
     question.moving.push_back(
         {fitted->id, &shape_of(workshop, *fitted), 0, fitted->turn_rad, spin_hand});
     question.from_m = fitted->height_m;
-    const RestSpan& rest = drop(question).at(0);
+    const RestSpan rest = drop(question).at(0);
     if (rest.rest_m) {
       fitted->height_m = *rest.rest_m;
       fitted->stands_on = others.ids[rest.contact.below];

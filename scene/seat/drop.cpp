@@ -280,7 +280,7 @@ private:
 
 } // namespace
 
-const RestSpan& DropAnswer::at(double turn_rad) const {
+RestSpan DropAnswer::at(double turn_rad) const {
   assert(!spans.empty());
   const double from_rad = spans.front().from_rad;
   const double turn = from_rad + seat::reduced(turn_rad - from_rad, seat::whole_turn_rad);
@@ -288,8 +288,7 @@ const RestSpan& DropAnswer::at(double turn_rad) const {
   return after == spans.begin() ? spans.back() : *std::prev(after);
 }
 
-const RestSpan& DropAnswer::lowest() const {
-  Profile all;
+RestSpan DropAnswer::lowest() const {
   assert(!spans.empty());
   return *std::ranges::min_element(spans, [](const RestSpan& a, const RestSpan& b) {
     return (!a.rest_m && b.rest_m) || (a.rest_m && b.rest_m && *a.rest_m < *b.rest_m);

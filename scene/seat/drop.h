@@ -69,9 +69,9 @@ struct DropAnswer {
   /// taken as it stands: the height is then an upper bound, not the exact one.
   bool exact = true;
 
-  [[nodiscard]] const RestSpan& at(double turn_rad) const;
+  [[nodiscard]] RestSpan at(double turn_rad) const;
   /// The lowest span; the first where several are as low.
-  [[nodiscard]] const RestSpan& lowest() const;
+  [[nodiscard]] RestSpan lowest() const;
 };
 
 DropAnswer drop(const DropQuestion& question);

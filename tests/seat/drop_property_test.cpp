@@ -76,7 +76,7 @@ TEST_CASE("exact and brute force agree on a grid and just beside every breakpoin
     for (const double angle : angles) {
       const auto by_force =
           rest_by_sampling(world.moving.solid(), angle, world.question.below, 200);
-      const RestSpan& span = answer.at(angle);
+      const RestSpan span = answer.at(angle);
       INFO("round " << round << " angle " << angle);
       REQUIRE(by_force.has_value() == span.rest_m.has_value());
       if (by_force) {

@@ -2,6 +2,7 @@
 #include "viewer/cli/print.h"
 
 #include "scene/load/load.h"
+#include "viewer/app/page_artist.h"
 #include "viewer/draw/gl_context.h"
 #include "viewer/draw/renderer.h"
 #include "viewer/stage/stage.h"
@@ -9,6 +10,31 @@
 #include <ostream>
 
 namespace lugline::cli {
+
+namespace {
+
+/// The whole page, or the picture alone.
+Outcome<Image> drawn(const DrawOptions& options, const Stage& stage, const ViewState& view) {
+  if (!options.picture_only) {
+    auto artist = PageArtist::create();
+    if (!artist) {
+      return Problem{artist.problem()};
+    }
+    PageArtist page = std::move(artist).value();
+    return page_image(page, stage, view, options.width, options.height, options.scale);
+  }
+  auto renderer = Renderer::create();
+  if (!renderer) {
+    return Problem{renderer.problem()};
+  }
+  lugline::DrawOptions look;
+  look.scale = options.scale;
+  Renderer drawing = std::move(renderer).value();
+  const double aspect = static_cast<double>(options.width) / options.height;
+  return drawing.draw(stage.picture(view, aspect), options.width, options.height, look);
+}
+
+} // namespace
 
 int draw(const DrawOptions& options, Streams streams) {
   const LoadReport loaded = load_unit(options.unit);
@@ -42,18 +68,12 @@ int draw(const DrawOptions& options, Streams streams) {
     streams.err << "lugline draw: " << context.problem() << "\n";
     return bad_command;
   }
-  auto renderer = Renderer::create();
-  if (!renderer) {
-    streams.err << "lugline draw: " << renderer.problem() << "\n";
+  const auto image = drawn(options, stage, view);
+  if (!image) {
+    streams.err << "lugline draw: " << image.problem() << "\n";
     return bad_command;
   }
-  lugline::DrawOptions look;
-  look.scale = options.scale;
-  Renderer drawing = std::move(renderer).value();
-  const Image image =
-      drawing.draw(stage.picture(view, static_cast<double>(options.width) / options.height),
-                   options.width, options.height, look);
-  const auto written = write_png(image, options.output);
+  const auto written = write_png(image.value(), options.output);
   if (!written) {
     streams.err << "lugline draw: " << written.problem() << "\n";
     return bad_command;

@@ -15,6 +15,7 @@ constexpr double degree_rad = pi / 180;
 constexpr double cut_rad = 90 * degree_rad;
 constexpr double beside_key_rad = 16 * degree_rad;
 constexpr double margin = 1.07;
+constexpr double whole_costs_little = 1.5;
 constexpr double off_flanks_rad = 0.037 * degree_rad;
 
 struct Framing {
@@ -85,6 +86,9 @@ public:
         moment_(moment_of(workshop, simulation, view.step, view.moment)) {}
 
   Picture make() {
+    if (step_.kind == StepKind::turn_over) {
+      find_sweep();
+    }
     apply_hand();
     apart();
     add_items();
@@ -104,6 +108,20 @@ private:
     fitted.squashed_to_m = piece.squashed_to_m;
     fitted.band_state = piece.band_state;
     return shape_of(workshop_, fitted);
+  }
+
+  void find_sweep() {
+    const auto& places = simulation_.before(view_.step).places;
+    const auto place = places.find(step_.place);
+    if (place == places.end()) {
+      return;
+    }
+    for (const Fitted& fitted : place->second.fitted) {
+      const Shape& shape = shape_of(workshop_, fitted);
+      sweep_.low_m = std::min(sweep_.low_m, fitted.height_m + shape.low_m());
+      sweep_.high_m = std::max(sweep_.high_m, fitted.height_m + shape.high_m());
+      sweep_.outer_m = std::max(sweep_.outer_m, shape.solid().outer_m());
+    }
   }
 
   /// What the user does with the part: turned from its key, turned over, let go.
@@ -242,6 +260,14 @@ private:
       return;
     }
     const Mark& mark = part.marks.front();
+    if (part.kind == ComponentKind::band) {
+      // A band's mark tells its ends apart, not its faces.
+      const PictureItem& band = picture_.items.back();
+      picture_.labels.push_back({mark.words, part.id, mark.radius_m,
+                                 mark.angle_rad + band.pose.turn_rad,
+                                 mark.height_m + band.pose.height_m});
+      return;
+    }
     picture_.up = UpArrow{part.id, mark.radius_m, mark.angle_rad, mark.height_m, mark.words};
   }
 
@@ -271,6 +297,16 @@ private:
       framed.high_m = std::max(hand_.high_m, moment_.mouth_m);
       framed.low_m =
           std::max(whole_.low_m, std::min(seat_m, moment_.mouth_m) - 0.6 * whole_.outer_m);
+      // Where showing the whole work costs little, nothing of it is cut off.
+      if (framed.high_m - whole_.low_m < whole_costs_little * (framed.high_m - framed.low_m)) {
+        framed.low_m = whole_.low_m;
+      }
+    }
+    if (step_.kind == StepKind::turn_over) {
+      // Turned over in mid air it sweeps a ball.
+      const double middle_m = (sweep_.low_m + sweep_.high_m) / 2;
+      const double ball_m = std::hypot(sweep_.outer_m, (sweep_.high_m - sweep_.low_m) / 2);
+      framed = {middle_m - 0.8 * ball_m, middle_m + 0.8 * ball_m, ball_m};
     }
     Camera& camera = picture_.camera;
     camera.turn_rad = eye_turn() + view_.view.turn_rad;
@@ -335,6 +371,7 @@ private:
   Picture picture_;
   Framing whole_;
   Framing hand_;
+  Framing sweep_; ///< of what is turned over, before it is
   bool any_ = false;
   bool in_hand_ = false;
   std::optional<double> key_at_rad_;

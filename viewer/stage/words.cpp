@@ -13,13 +13,6 @@ namespace {
 
 constexpr double told_m = 1e-6;
 
-std::string capital(std::string text) {
-  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') {
-    text.front() = static_cast<char>(text.front() - 'a' + 'A');
-  }
-  return text;
-}
-
 class Wording {
 public:
   Wording(const Unit& unit, Workshop& workshop, const Simulation& simulation, const ViewState& view,
@@ -124,31 +117,32 @@ private:
                                  : "not evenly spaced");
   }
 
-  /// The figure that the wrong way up would give, from the drop and the pack.
+  /// What the wrong way up would do: the sequence's words, and the figure from
+  /// the drop and the pack where there is one.
   [[nodiscard]] std::string wrong_way() const {
-    if (!step_.wrong_way_text.empty()) {
-      return step_.wrong_way_text + computed_wrong_way(" (", ")");
+    const std::string computed = computed_wrong_way();
+    if (step_.wrong_way_text.empty() || computed.empty()) {
+      return step_.wrong_way_text + computed;
     }
-    return capital(computed_wrong_way("", ""));
+    return step_.wrong_way_text + " " + computed;
   }
 
-  [[nodiscard]] std::string computed_wrong_way(const std::string& before,
-                                               const std::string& after) const {
+  [[nodiscard]] std::string computed_wrong_way() const {
     if (!outcome_.turned) {
       return {};
     }
     const Lowered& turned = *outcome_.turned;
-    if (!turned.rest_m || turned.stand_off_m > told_m) {
-      return before + "the other way up it stands " +
-             (turned.rest_m
-                  ? length(turned.stand_off_m) + " proud on " + workshop_.label(turned.stands_on)
-                  : "on nothing") +
-             after;
+    if (!turned.rest_m) {
+      return {};
+    }
+    if (turned.stand_off_m > told_m) {
+      return "The other way up it stands " + length(turned.stand_off_m) + " proud on the " +
+             workshop_.label(turned.stands_on) + ".";
     }
     const auto pack = turned_pack();
     if (pack && pack->outside_by_m > 0) {
-      return before + "the other way up the clearance is " + length(pack->clearance_m) + ", " +
-             word_for(pack->verdict) + after;
+      return "The other way up the clearance is " + length(pack->clearance_m) + ", " +
+             word_for(pack->verdict) + ".";
     }
     return {};
   }
