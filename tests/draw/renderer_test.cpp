@@ -393,6 +393,12 @@ TEST_CASE("keys are lit and anchored", "[draw][key]") {
   const Image hidden = renderer().draw(picture, 240, 180);
   CHECK_FALSE(renderer().anchors()[0].visible);
   CHECK(blue_pixels(hidden) < seen / 2);
+  // Where the cut takes the lug away nothing of it is left, outline or anchor.
+  picture.camera.turn_rad = 0;
+  picture.cut = {true, -0.5, 0.5};
+  const Image gone = renderer().draw(picture, 240, 180);
+  CHECK(blue_pixels(gone) == 0);
+  CHECK_FALSE(renderer().anchors()[0].visible);
 }
 
 TEST_CASE("marks have their anchors, in order", "[draw][anchor]") {
@@ -451,6 +457,30 @@ TEST_CASE("a mesh that nobody keeps leaves the GPU", "[draw][store]") {
   mesh.reset();
   store.sweep();
   CHECK(store.size() == 0);
+}
+
+TEST_CASE("OpenGL ES 3.0 draws the same picture", "[draw][embedded]") {
+  const Picture picture = mock_picture();
+  const Image desktop = renderer().draw(picture, 320, 240);
+  auto made = GlContext::make(GlKind::embedded);
+  if (!made)
+    FAIL(made.problem());
+  {
+    const GlContext embedded = std::move(made).value();
+    auto created = Renderer::create();
+    if (!created)
+      FAIL(created.problem());
+    Renderer other = std::move(created).value();
+    const Image image = other.draw(picture, 320, 240);
+    CHECK(gl_is_well());
+    const ImageDifference difference = compare(desktop, image);
+    INFO(text_of(difference));
+    CHECK(difference.mean < 0.1);
+    const auto fonts = Fonts::load();
+    REQUIRE(fonts.ok());
+    CHECK(Painter::create(fonts.value()).ok());
+  }
+  (void)DrawingBoard::get();
 }
 
 TEST_CASE("an empty picture is paper", "[draw]") {

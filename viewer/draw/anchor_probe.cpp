@@ -63,7 +63,7 @@ void AnchorProbe::judge(const Frame& frame, const SceneBuffers& scene, const GlV
     glReadPixels(0, 0, at_once, 1, GL_RGBA, GL_UNSIGNED_BYTE, seen.data());
     for (std::size_t i = 0; i < count; ++i) {
       ScreenAnchor& anchor = anchors[first + i].anchor;
-      anchor.visible = anchor.on_screen && seen[i * 4] > 127;
+      anchor.visible = anchor.on_screen && !anchors[first + i].cut_away && seen[i * 4] > 127;
     }
   }
 }

@@ -22,7 +22,7 @@ struct CapPass::Side {
 
 namespace {
 
-constexpr double hatch_step_px = 6.2;
+constexpr double hatch_step_px = 7.0;
 constexpr double thinnest_lining_px = 3.2;
 
 /// Steps in metres that span the same on screen whichever way the lines run:

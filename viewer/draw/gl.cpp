@@ -5,18 +5,23 @@
 namespace lugline {
 namespace {
 
+constexpr const char* desktop_header = "#version 330 core\n";
+constexpr const char* es_header = "#version 300 es\n"
+                                  "precision highp float;\n"
+                                  "precision highp int;\n"
+                                  "precision highp sampler2D;\n";
+
+bool is_desktop() {
 #ifdef __EMSCRIPTEN__
-constexpr const char* shader_header = "#version 300 es\n"
-                                      "precision highp float;\n"
-                                      "precision highp int;\n"
-                                      "precision highp sampler2D;\n";
+  return false;
 #else
-constexpr const char* shader_header = "#version 330 core\n";
+  return epoxy_is_desktop_gl();
 #endif
+}
 
 GLuint compile(GLenum kind, const std::string& source, std::string& log) {
   const GLuint shader = glCreateShader(kind);
-  const char* texts[] = {shader_header, source.c_str()};
+  const char* texts[] = {is_desktop() ? desktop_header : es_header, source.c_str()};
   glShaderSource(shader, 2, texts, nullptr);
   glCompileShader(shader);
   GLint done = 0;

@@ -11,14 +11,16 @@ namespace lugline {
 struct GlContext::Inner {
   EGLDisplay display = EGL_NO_DISPLAY;
   EGLContext context = EGL_NO_CONTEXT;
+  GlKind kind = GlKind::desktop;
 
   ~Inner() {
     if (display == EGL_NO_DISPLAY)
       return;
     eglMakeCurrent(display, EGL_NO_SURFACE, EGL_NO_SURFACE, EGL_NO_CONTEXT);
+    // The display itself is left: a process has one of each kind, and another
+    // context may be using it.
     if (context != EGL_NO_CONTEXT)
       eglDestroyContext(display, context);
-    eglTerminate(display);
   }
 };
 
@@ -28,30 +30,30 @@ constexpr const char* no_drawing_hint =
     " (the checks and sheets that need no picture still work; install the software renderer, "
     "libgl1-mesa-dri with libegl1, to draw without a graphics card)";
 
-/// Makes a 3.3 core context on a display and makes it current; empty on success.
-std::string start_on(EGLDisplay display, EGLContext& context) {
+/// Makes a context on a display and makes it current; empty on success.
+std::string start_on(EGLDisplay display, GlKind kind, EGLContext& context) {
+  const bool desktop = kind == GlKind::desktop;
   EGLint major = 0;
   EGLint minor = 0;
   if (eglInitialize(display, &major, &minor) != EGL_TRUE)
     return "the display did not start";
-  if (eglBindAPI(EGL_OPENGL_API) != EGL_TRUE)
-    return "the display has no desktop OpenGL";
-  const std::array<EGLint, 5> wanted = {EGL_SURFACE_TYPE, 0, EGL_RENDERABLE_TYPE, EGL_OPENGL_BIT,
-                                        EGL_NONE};
+  if (eglBindAPI(desktop ? EGL_OPENGL_API : EGL_OPENGL_ES_API) != EGL_TRUE)
+    return desktop ? "the display has no desktop OpenGL" : "the display has no OpenGL ES";
+  const std::array<EGLint, 5> wanted = {EGL_SURFACE_TYPE, 0, EGL_RENDERABLE_TYPE,
+                                        desktop ? EGL_OPENGL_BIT : EGL_OPENGL_ES3_BIT, EGL_NONE};
   EGLConfig config = nullptr;
   EGLint count = 0;
   if (eglChooseConfig(display, wanted.data(), &config, 1, &count) != EGL_TRUE || count < 1)
     return "the display has no configuration for OpenGL";
-  const std::array<EGLint, 7> version = {EGL_CONTEXT_MAJOR_VERSION,
-                                         3,
-                                         EGL_CONTEXT_MINOR_VERSION,
-                                         3,
-                                         EGL_CONTEXT_OPENGL_PROFILE_MASK,
-                                         EGL_CONTEXT_OPENGL_CORE_PROFILE_BIT,
-                                         EGL_NONE};
+  std::vector<EGLint> version = {EGL_CONTEXT_MAJOR_VERSION, 3, EGL_CONTEXT_MINOR_VERSION,
+                                 desktop ? 3 : 0};
+  if (desktop)
+    version.insert(version.end(),
+                   {EGL_CONTEXT_OPENGL_PROFILE_MASK, EGL_CONTEXT_OPENGL_CORE_PROFILE_BIT});
+  version.push_back(EGL_NONE);
   context = eglCreateContext(display, config, EGL_NO_CONTEXT, version.data());
   if (context == EGL_NO_CONTEXT)
-    return "the display has no OpenGL 3.3";
+    return desktop ? "the display has no OpenGL 3.3" : "the display has no OpenGL ES 3.0";
   if (eglMakeCurrent(display, EGL_NO_SURFACE, EGL_NO_SURFACE, context) != EGL_TRUE) {
     eglDestroyContext(display, context);
     context = EGL_NO_CONTEXT;
@@ -90,14 +92,15 @@ GlContext::GlContext(GlContext&&) noexcept = default;
 GlContext& GlContext::operator=(GlContext&&) noexcept = default;
 GlContext::~GlContext() = default;
 
-Outcome<GlContext> GlContext::make() {
+Outcome<GlContext> GlContext::make(GlKind kind) {
   std::string tried;
   for (EGLDisplay display : candidate_displays()) {
     if (display == EGL_NO_DISPLAY)
       continue;
     auto inner = std::make_unique<Inner>();
     inner->display = display;
-    const std::string problem = start_on(display, inner->context);
+    inner->kind = kind;
+    const std::string problem = start_on(display, kind, inner->context);
     if (problem.empty()) {
       const Outcome<std::string> judged = judge_current_context();
       if (judged)
@@ -113,6 +116,7 @@ Outcome<GlContext> GlContext::make() {
 }
 
 void GlContext::make_current() const {
+  eglBindAPI(inner_->kind == GlKind::desktop ? EGL_OPENGL_API : EGL_OPENGL_ES_API);
   eglMakeCurrent(inner_->display, EGL_NO_SURFACE, EGL_NO_SURFACE, inner_->context);
 }
 

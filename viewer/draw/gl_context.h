@@ -15,9 +15,15 @@
 
 namespace lugline {
 
+/// The two kinds of OpenGL that the drawing keeps to.
+enum class GlKind {
+  desktop, ///< OpenGL 3.3 core
+  embedded ///< OpenGL ES 3.0, as in a browser
+};
+
 class GlContext {
 public:
-  static Outcome<GlContext> make();
+  static Outcome<GlContext> make(GlKind kind = GlKind::desktop);
 
   GlContext(GlContext&&) noexcept;
   GlContext& operator=(GlContext&&) noexcept;

@@ -20,6 +20,7 @@ uniform ivec2 u_last;
 uniform float u_jump;        // metres at one metre away
 uniform int u_in_hand;       // ids up to this are in hand
 uniform int u_emphasised;
+uniform float u_hand_weight;
 layout(location = 0) out vec4 o_marks;
 
 vec3 point_at(ivec2 at, float d) {
@@ -36,7 +37,7 @@ vec2 mark_between(int a, int b, vec3 na, vec3 nb, vec3 pa, vec3 pb) {
   float weight = 1.0;
   bool hand = (id_a > 0 && id_a <= u_in_hand) || (id_b > 0 && id_b <= u_in_hand);
   bool over = u_emphasised > 0 && (id_a == u_emphasised || id_b == u_emphasised);
-  weight = over ? 2.1 : hand ? 1.2 : 1.0;
+  weight = over ? 2.1 : hand ? u_hand_weight : 1.0;
   if (id_a != id_b)
     return vec2((id_a == 0 || id_b == 0 ? 0.48 : 0.32) * weight, 0.0);
   if ((a / 16) != (b / 16))
@@ -133,6 +134,7 @@ void main() {
     float dark = (1.0 - around.x) * scene.a;
     // Shade towards a warm brown and not towards black: no mud.
     scene.rgb *= mix(vec3(1.0), vec3(0.30, 0.265, 0.25), min(dark, 0.85));
+    scene.rgb += scene.a * grain(ivec2(gl_FragCoord.xy) - u_origin) / 255.0;
   }
   vec3 c = scene.rgb + (1.0 - scene.a) * paper(uv);
   // The root of the brush's bell falls off nearly straight: a ramp one pixel
@@ -244,6 +246,8 @@ void InkPass::mark_edges(const Frame& frame, const SceneBuffers& scene,
   edges_.set("u_jump", 2.0 / (frame.view.focal_px * frame.fine));
   edges_.set("u_in_hand", frame.in_hand_count);
   edges_.set("u_emphasised", frame.emphasised_id);
+  // In print nothing but its lines tells the part in hand from the others.
+  edges_.set("u_hand_weight", frame.picture->print_look ? 1.6 : 1.2);
   frame.touched.scissor(frame.fine);
   draw_cover(empty);
   glDisable(GL_SCISSOR_TEST);

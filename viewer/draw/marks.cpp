@@ -61,6 +61,15 @@ double half_angle(double width_m, double radius_m) {
   return std::asin(std::clamp(0.5 * width_m / std::max(radius_m, 1e-9), 0.0, 1.0));
 }
 
+glm::dvec3 key_middle(const KeyLight& key, const FrameItem* item) {
+  const Vec3 middle{0, 0, 0.5 * (key.low_m + key.high_m)};
+  const double height =
+      stretched_point(middle, item != nullptr ? item->item->stretch : std::nullopt).z;
+  const glm::dmat4 place = item != nullptr ? item->place : glm::dmat4(1.0);
+  return glm::dvec3(
+      place * glm::dvec4(polar(0.5 * (key.inner_m + key.outer_m), key.angle_rad, height), 1.0));
+}
+
 void add_key(const Frame& frame, const KeyLight& key, const FrameItem& item, Marks& marks) {
   Ribbon line;
   line.colour = pair_colour(key.pair) * 0.82f;
@@ -154,9 +163,12 @@ void add_ghosts(const Frame& frame, Marks& marks) {
 }
 
 void add_keys(const Frame& frame, Marks& marks) {
-  for (const KeyLight& key : frame.picture->keys)
-    if (const FrameItem* item = item_named(frame, key.item))
+  for (const KeyLight& key : frame.picture->keys) {
+    const FrameItem* item = item_named(frame, key.item);
+    // What the cut takes out has no outline either.
+    if (item != nullptr && !(item->cut && in_wedge(frame.picture->cut, key_middle(key, item))))
       add_key(frame, key, *item, marks);
+  }
 }
 
 void add_fall(const Frame& frame, Marks& marks) {
@@ -234,14 +246,9 @@ std::vector<PlacedAnchor> place_anchors(const Frame& frame) {
   const Picture& picture = *frame.picture;
   for (const KeyLight& key : picture.keys) {
     const FrameItem* item = item_named(frame, key.item);
-    const glm::dmat4 place = item != nullptr ? item->place : glm::dmat4(1.0);
-    const Vec3 middle{0, 0, 0.5 * (key.low_m + key.high_m)};
-    const double height =
-        stretched_point(middle, item != nullptr ? item->item->stretch : std::nullopt).z;
-    add(AnchorKind::key, key.item, key.pair, {},
-        glm::dvec3(
-            place *
-            glm::dvec4(polar(0.5 * (key.inner_m + key.outer_m), key.angle_rad, height), 1.0)));
+    add(AnchorKind::key, key.item, key.pair, {}, key_middle(key, item));
+    placed.back().cut_away =
+        item != nullptr && item->cut && in_wedge(frame.picture->cut, placed.back().point_m);
   }
   if (picture.up) {
     const glm::dmat4 place = arrow_place(*picture.up, item_named(frame, picture.up->item), frame);

@@ -28,7 +28,8 @@ void add_turn(const Frame& frame, Marks& marks);
 struct PlacedAnchor {
   ScreenAnchor anchor;
   glm::dvec3 point_m{0};
-  double nearer_m = 0; ///< how far before the point counts as before it
+  double nearer_m = 0;   ///< how far before the point counts as before it
+  bool cut_away = false; ///< its part has nothing there
 };
 
 /// In the picture's order: keys, up arrow, labels, fall, turn. Whether each is

@@ -10,7 +10,9 @@
 
 namespace lugline {
 
-struct RibbonPass::Vertex {
+namespace {
+
+struct RibbonVertex {
   float place[2];   ///< pixels from the top left
   float depth;      ///< metres along the sight line
   float along;      ///< pixels
@@ -20,8 +22,6 @@ struct RibbonPass::Vertex {
   float opacity[3]; ///< seen, hidden, factor behind ghosts
   float colour[3];
 };
-
-namespace {
 
 constexpr const char* vertex_source = R"(
 in vec2 a_place;
@@ -130,6 +130,101 @@ std::vector<std::vector<ScreenPoint>> runs_of(const Ribbon& ribbon, const View& 
   return runs;
 }
 
+/// What every vertex of a mark has in common.
+RibbonVertex plain_vertex(const glm::vec3& colour, double seen, double hidden,
+                          double hidden_by_ghost) {
+  RibbonVertex v{};
+  v.opacity[0] = static_cast<float>(seen);
+  v.opacity[1] = static_cast<float>(hidden);
+  v.opacity[2] = static_cast<float>(hidden_by_ghost);
+  for (int c = 0; c < 3; ++c)
+    v.colour[c] = colour[c];
+  return v;
+}
+
+void place(RibbonVertex& v, const glm::dvec2& px, double depth_m) {
+  v.place[0] = static_cast<float>(px.x);
+  v.place[1] = static_cast<float>(px.y);
+  v.depth = static_cast<float>(depth_m);
+}
+
+void add_patch(const Patch& patch, const View& view, std::vector<RibbonVertex>& out) {
+  std::vector<RibbonVertex> corners;
+  for (const glm::dvec3& corner : patch.corners_m) {
+    const std::optional<glm::dvec2> px = view.on_screen(corner);
+    if (!px)
+      return;
+    RibbonVertex v = plain_vertex(patch.colour, patch.seen, patch.hidden, 1);
+    place(v, *px, std::max(view.depth_m(corner) - patch.nearer_m, view.near_m));
+    v.half = -1;
+    corners.push_back(v);
+  }
+  for (std::size_t i = 1; i + 1 < corners.size(); ++i)
+    out.insert(out.end(), {corners[0], corners[i], corners[i + 1]});
+}
+
+/// Dash and period in pixels, so stretched that a whole number of them fits and
+/// an open run has a dash at either end; the period is 0 for an unbroken line.
+glm::dvec2 fitted_dash(const Ribbon& ribbon, double scale, double length, bool loop) {
+  if (ribbon.dash_px <= 0)
+    return {0, 0};
+  const double dash = ribbon.dash_px * scale;
+  const double period = dash + ribbon.gap_px * scale;
+  const double tail = loop ? 0 : dash;
+  const double whole = std::max(1.0, std::round((length - tail) / period));
+  return glm::dvec2(dash, period) * (length / (whole * period + tail));
+}
+
+/// Across a run at each of its points: a mitre, never longer than twice the width.
+std::vector<glm::dvec2> sides_of(const std::vector<ScreenPoint>& run, bool loop) {
+  const std::size_t last = run.size() - 1;
+  const auto way = [&](std::size_t a, std::size_t b) {
+    const glm::dvec2 d = run[b].px - run[a].px;
+    return glm::dvec2(-d.y, d.x) / std::max(glm::length(d), 1e-9);
+  };
+  std::vector<glm::dvec2> sides;
+  for (std::size_t i = 0; i <= last; ++i) {
+    const glm::dvec2 before = i > 0 ? way(i - 1, i) : loop ? way(last - 1, last) : way(0, 1);
+    const glm::dvec2 after = i < last ? way(i, i + 1) : loop ? way(0, 1) : before;
+    const glm::dvec2 sum = before + after;
+    sides.push_back(sum / std::max(glm::dot(sum, sum) * 0.5, 0.5));
+  }
+  return sides;
+}
+
+void add_run(const Ribbon& ribbon, const std::vector<ScreenPoint>& run, double scale,
+             std::vector<RibbonVertex>& out) {
+  const double half = 0.5 * ribbon.width_px * scale;
+  const double reach = half + 1.0; // room for the soft side
+  const bool loop = ribbon.closed && glm::length(run.front().px - run.back().px) < 0.2;
+  double length = 0;
+  for (std::size_t i = 0; i + 1 < run.size(); ++i)
+    length += glm::length(run[i + 1].px - run[i].px);
+  const glm::dvec2 dash = fitted_dash(ribbon, scale, length, loop);
+  const std::vector<glm::dvec2> sides = sides_of(run, loop);
+  const auto vertex = [&](std::size_t at, double side, double along_px) {
+    RibbonVertex v =
+        plain_vertex(ribbon.colour, ribbon.seen, ribbon.hidden, ribbon.hidden_by_ghost);
+    place(v, run[at].px + sides[at] * (side * reach), run[at].depth_m);
+    v.along = static_cast<float>(along_px);
+    v.across = static_cast<float>(side * reach);
+    v.half = static_cast<float>(half);
+    v.dash[0] = static_cast<float>(dash.x);
+    v.dash[1] = static_cast<float>(dash.y);
+    return v;
+  };
+  double along = 0;
+  for (std::size_t i = 0; i + 1 < run.size(); ++i) {
+    const double next = along + glm::length(run[i + 1].px - run[i].px);
+    const RibbonVertex a = vertex(i, -1, along);
+    const RibbonVertex b = vertex(i, 1, along);
+    const RibbonVertex c = vertex(i + 1, 1, next);
+    const RibbonVertex d = vertex(i + 1, -1, next);
+    out.insert(out.end(), {a, b, c, a, c, d});
+    along = next;
+  }
+}
+
 } // namespace
 
 Outcome<RibbonPass> RibbonPass::create() {
@@ -146,15 +241,15 @@ Outcome<RibbonPass> RibbonPass::create() {
   glBindBuffer(GL_ARRAY_BUFFER, pass.data_.name());
   const auto attribute = [](GLuint place, GLint count, std::size_t offset) {
     glEnableVertexAttribArray(place);
-    glVertexAttribPointer(place, count, GL_FLOAT, GL_FALSE, sizeof(Vertex),
+    glVertexAttribPointer(place, count, GL_FLOAT, GL_FALSE, sizeof(RibbonVertex),
                           reinterpret_cast<const void*>(offset));
   };
-  attribute(0, 2, offsetof(Vertex, place));
-  attribute(1, 1, offsetof(Vertex, depth));
-  attribute(2, 3, offsetof(Vertex, along));
-  attribute(3, 2, offsetof(Vertex, dash));
-  attribute(4, 3, offsetof(Vertex, opacity));
-  attribute(5, 3, offsetof(Vertex, colour));
+  attribute(0, 2, offsetof(RibbonVertex, place));
+  attribute(1, 1, offsetof(RibbonVertex, depth));
+  attribute(2, 3, offsetof(RibbonVertex, along));
+  attribute(3, 2, offsetof(RibbonVertex, dash));
+  attribute(4, 3, offsetof(RibbonVertex, opacity));
+  attribute(5, 3, offsetof(RibbonVertex, colour));
   glBindVertexArray(0);
   return pass;
 }
@@ -162,95 +257,13 @@ Outcome<RibbonPass> RibbonPass::create() {
 void RibbonPass::draw(const Frame& frame, const std::vector<Ribbon>& ribbons,
                       const std::vector<Patch>& patches, const SceneBuffers& scene,
                       const GlTexture* ghost_depth, const glm::ivec2& origin_px) {
-  const double scale = frame.options.scale;
-  std::vector<Vertex> out;
-  for (const Patch& patch : patches) {
-    std::vector<Vertex> corners;
-    for (const glm::dvec3& corner : patch.corners_m) {
-      const std::optional<glm::dvec2> px = frame.view.on_screen(corner);
-      if (!px)
-        break;
-      Vertex v{};
-      v.place[0] = static_cast<float>(px->x);
-      v.place[1] = static_cast<float>(px->y);
-      v.depth = static_cast<float>(
-          std::max(frame.view.depth_m(corner) - patch.nearer_m, frame.view.near_m));
-      v.half = -1;
-      v.opacity[0] = static_cast<float>(patch.seen);
-      v.opacity[1] = static_cast<float>(patch.hidden);
-      v.opacity[2] = 1;
-      for (int c = 0; c < 3; ++c)
-        v.colour[c] = patch.colour[c];
-      corners.push_back(v);
-    }
-    if (corners.size() != patch.corners_m.size())
-      continue;
-    for (std::size_t i = 1; i + 1 < corners.size(); ++i)
-      out.insert(out.end(), {corners[0], corners[i], corners[i + 1]});
-  }
-  for (const Ribbon& ribbon : ribbons) {
-    const double half = 0.5 * ribbon.width_px * scale;
-    for (const std::vector<ScreenPoint>& run : runs_of(ribbon, frame.view)) {
-      if (run.size() < 2)
-        continue;
-      const bool loop = ribbon.closed && glm::length(run.front().px - run.back().px) < 0.2;
-      double length = 0;
-      for (std::size_t i = 0; i + 1 < run.size(); ++i)
-        length += glm::length(run[i + 1].px - run[i].px);
-      double dash = ribbon.dash_px * scale;
-      double period = ribbon.dash_px > 0 ? (ribbon.dash_px + ribbon.gap_px) * scale : 0;
-      if (period > 0) {
-        // A whole number of dashes, and a dash at either end of an open run.
-        const double whole = loop ? std::max(1.0, std::round(length / period))
-                                  : std::max(1.0, std::round((length - dash) / period));
-        const double stretch = loop ? length / (whole * period) : length / (whole * period + dash);
-        period *= stretch;
-        dash *= stretch;
-      }
-      const auto side_at = [&](std::size_t i) {
-        const auto way = [&](std::size_t a, std::size_t b) {
-          const glm::dvec2 d = run[b].px - run[a].px;
-          return glm::dvec2(-d.y, d.x) / std::max(glm::length(d), 1e-9);
-        };
-        const std::size_t last = run.size() - 1;
-        glm::dvec2 before = i > 0 ? way(i - 1, i) : loop ? way(last - 1, last) : way(0, 1);
-        glm::dvec2 after = i < last ? way(i, i + 1) : loop ? way(0, 1) : before;
-        const glm::dvec2 sum = before + after;
-        // A mitre, never longer than twice the width.
-        const double cosine = std::max(glm::dot(sum, sum) * 0.5, 0.5);
-        return sum / cosine;
-      };
-      double along = 0;
-      for (std::size_t i = 0; i + 1 < run.size(); ++i) {
-        const double reach = half + 1.0;
-        const double next = along + glm::length(run[i + 1].px - run[i].px);
-        const auto vertex = [&](std::size_t at, double side, double along_px) {
-          const glm::dvec2 px = run[at].px + side_at(at) * (side * reach);
-          Vertex v{};
-          v.place[0] = static_cast<float>(px.x);
-          v.place[1] = static_cast<float>(px.y);
-          v.depth = static_cast<float>(run[at].depth_m);
-          v.along = static_cast<float>(along_px);
-          v.across = static_cast<float>(side * reach);
-          v.half = static_cast<float>(half);
-          v.dash[0] = static_cast<float>(dash);
-          v.dash[1] = static_cast<float>(period);
-          v.opacity[0] = static_cast<float>(ribbon.seen);
-          v.opacity[1] = static_cast<float>(ribbon.hidden);
-          v.opacity[2] = static_cast<float>(ribbon.hidden_by_ghost);
-          for (int c = 0; c < 3; ++c)
-            v.colour[c] = ribbon.colour[c];
-          return v;
-        };
-        const Vertex a = vertex(i, -1, along);
-        const Vertex b = vertex(i, 1, along);
-        const Vertex c = vertex(i + 1, 1, next);
-        const Vertex d = vertex(i + 1, -1, next);
-        out.insert(out.end(), {a, b, c, a, c, d});
-        along = next;
-      }
-    }
-  }
+  std::vector<RibbonVertex> out;
+  for (const Patch& patch : patches)
+    add_patch(patch, frame.view, out);
+  for (const Ribbon& ribbon : ribbons)
+    for (const std::vector<ScreenPoint>& run : runs_of(ribbon, frame.view))
+      if (run.size() > 1)
+        add_run(ribbon, run, frame.options.scale, out);
   if (out.empty())
     return;
   program_.use();
@@ -266,8 +279,8 @@ void RibbonPass::draw(const Frame& frame, const std::vector<Ribbon>& ribbons,
   glBlendFuncSeparate(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA);
   glBindVertexArray(vertices_.name());
   glBindBuffer(GL_ARRAY_BUFFER, data_.name());
-  glBufferData(GL_ARRAY_BUFFER, static_cast<GLsizeiptr>(out.size() * sizeof(Vertex)), out.data(),
-               GL_STREAM_DRAW);
+  glBufferData(GL_ARRAY_BUFFER, static_cast<GLsizeiptr>(out.size() * sizeof(RibbonVertex)),
+               out.data(), GL_STREAM_DRAW);
   glDrawArrays(GL_TRIANGLES, 0, static_cast<GLsizei>(out.size()));
   glBindVertexArray(0);
   glDisable(GL_BLEND);

@@ -46,7 +46,6 @@ public:
             const GlTexture* ghost_depth, const glm::ivec2& origin_px);
 
 private:
-  struct Vertex;
   Program program_;
   GlVertexArray vertices_;
   GlBuffer data_;

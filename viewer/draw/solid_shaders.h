@@ -141,7 +141,10 @@ void main() {
   gloss *= 1.0 - tint.a;
 #endif
   vec3 marks = u_eye_from_part * vec3(-v_part.y, v_part.x, 0.0);
-  o_colour = vec4(lit(base, n, marks * inversesqrt(dot(marks, marks) + 1e-12), gloss), 1.0);
+  vec3 c = lit(base, n, marks * inversesqrt(dot(marks, marks) + 1e-12), gloss);
+  // Half a step of noise, so that slow shading does not fall into bands.
+  float noise = fract(52.9829189 * fract(dot(gl_FragCoord.xy, vec2(0.06711056, 0.00583715))));
+  o_colour = vec4(u_plain == 1 ? c : c + (noise - 0.5) / 255.0, 1.0);
   o_surface = vec4(packed_normal(n), packed_code(u_id * 32 + look));
 }
 )";
