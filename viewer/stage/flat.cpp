@@ -1,6 +1,7 @@
 #include "viewer/stage/flat.h"
 
 #include <algorithm>
+#include <array>
 
 namespace lugline {
 
@@ -11,9 +12,22 @@ constexpr double above_capitals = 0.06;
 constexpr double below_baseline = 0.24;
 constexpr double hair_px = 0.01;
 
+constexpr std::array<std::string_view, 9> units = {"mm",  "in",  "deg", "N", "N m",
+                                                   "kPa", "psi", "lbf", "%"};
+
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+
+/// The word that begins at a place, without what is written after it.
+std::string_view word_at(std::string_view words, std::size_t from) {
+  const std::string_view word = words.substr(from, words.find_first_of(" \n,;.:)", from) - from);
+  return word;
+}
+
 TextShape shape_of(const std::string& words, const Lettering& type, double width_px) {
   TextShape text;
-  text.words = words;
+  text.words = kept_together(words);
   text.size_px = type.size_px;
   text.weight = type.weight;
   text.colour = type.colour;
@@ -24,6 +38,24 @@ TextShape shape_of(const std::string& words, const Lettering& type, double width
 }
 
 } // namespace
+
+std::string kept_together(const std::string& words) {
+  constexpr const char* no_break = "\u00a0";
+  std::string kept;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const bool between = words[i] == ' ' && i > 0 && i + 1 < words.size();
+    const std::string_view next = between ? word_at(words, i + 1) : std::string_view();
+    const bool unit =
+        between && is_digit(words[i - 1]) && std::ranges::find(units, next) != units.end();
+    const bool number = !next.empty() && next.size() <= 2 && std::ranges::all_of(next, is_digit);
+    if (unit || number) {
+      kept += no_break;
+    } else {
+      kept += words[i];
+    }
+  }
+  return kept;
+}
 
 Box shrunk(const Box& box, double by_px) {
   return {box.x_px + by_px, box.y_px + by_px, std::max(box.width_px - 2 * by_px, 0.0),

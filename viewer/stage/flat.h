@@ -40,6 +40,10 @@ struct Lettering {
   bool even_digits = false;
 };
 
+/// A figure and its unit, a name and its number, stay on one line: their space
+/// becomes one that does not break. Done to all words that are put down here.
+std::string kept_together(const std::string& words);
+
 /// Where the ink of a text shape can be: from the tallest letters of its first
 /// line to the deepest of its last.
 Box text_box(const TextShape& text, const TextRuler& ruler);

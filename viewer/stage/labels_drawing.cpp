@@ -108,12 +108,8 @@ private:
               TextAlign::centre);
   }
 
-  [[nodiscard]] bool allowed(const Box& box, const Leader& leader, const PageAnchor& anchor,
-                             bool strict) const {
+  [[nodiscard]] bool allowed(const Box& box, const Leader& leader) const {
     if (marks_.hand && overlap(box, *marks_.hand)) {
-      return false;
-    }
-    if (strict && marks_.hand && !marks_.hand->holds(anchor.at) && crosses(leader, *marks_.hand)) {
       return false;
     }
     const auto meets = [&](const Box& other) {
@@ -126,45 +122,64 @@ private:
         leaders_, [&](const Leader& other) { return cross(leader, other) || crosses(other, box); });
   }
 
-  /// The nearest free place in the margin beside the machine; none: left out.
+  struct Place {
+    Box box;
+    Leader leader;
+    double wrap_px = 0;
+    double cost = 0;
+  };
+
+  /// The best free place at either edge of the picture; none: left out.
   void place_label(const PageAnchor& anchor) {
     const Lettering type{14, FontWeight::medium,
                          anchor.sort == AnchorSort::label ? ink::text : ink::path, 1.25};
-    const double wrap = std::min(170.0, 0.34 * picture_.width_px);
+    std::optional<Place> best;
+    for (const double wrap : {180.0, 110.0, 76.0}) {
+      if (words_fit(ruler_, anchor.words, type, wrap) && wrap < 0.5 * picture_.width_px) {
+        try_edge(anchor, type, wrap, false, best);
+        try_edge(anchor, type, wrap, true, best);
+      }
+    }
+    if (best) {
+      put(anchor, type, *best);
+    }
+  }
+
+  void try_edge(const PageAnchor& anchor, const Lettering& type, double wrap, bool right,
+                std::optional<Place>& best) const {
     const double width = words_width(ruler_, anchor.words, type, wrap);
     const double height = words_height(ruler_, anchor.words, type, wrap);
-    const bool right_first = anchor.at.x_px >= picture_.x_px + picture_.width_px / 2;
-    for (const bool strict : {true, false}) {
-      for (const bool right : {right_first, !right_first}) {
-        const double x = right ? picture_.right_px() - edge_px - width : picture_.x_px + edge_px;
-        for (double off = 0; off < picture_.height_px; off += search_step_px) {
-          for (const double sign : {-1.0, 1.0}) {
-            const Box box{x, anchor.at.y_px - height / 2 + sign * off, width, height};
-            if (box.y_px < picture_.y_px + 2 || box.bottom_px() > picture_.bottom_px() - 2) {
-              continue;
-            }
-            const Leader leader{{right ? box.x_px - 5 : box.right_px() + 5, box.y_px + height / 2},
-                                anchor.at};
-            const bool short_of =
-                right ? leader.from.x_px <= anchor.at.x_px : leader.from.x_px >= anchor.at.x_px;
-            if (!short_of && allowed(box, leader, anchor, strict)) {
-              put(anchor, type, box, leader, wrap);
-              return;
-            }
-          }
-        }
+    const double x = right ? picture_.right_px() - edge_px - width : picture_.x_px + edge_px;
+    for (double y = picture_.y_px + 6; y + height < picture_.bottom_px() - 6; y += search_step_px) {
+      Place place{{x, y, width, height}, {}, wrap, 0};
+      place.leader = {{right ? x - 5 : x + width + 5, y + height / 2}, anchor.at};
+      const double run =
+          right ? place.leader.from.x_px - anchor.at.x_px : anchor.at.x_px - place.leader.from.x_px;
+      if (run < 4) {
+        continue;
+      }
+      // Short leaders, few lines, and none across the part in hand if it can be had.
+      place.cost = std::hypot(run, place.leader.from.y_px - anchor.at.y_px) + 0.6 * height;
+      if (marks_.hand && !marks_.hand->holds(anchor.at) && crosses(place.leader, *marks_.hand)) {
+        place.cost += 1000;
+      }
+      if (run > 0.45 * picture_.width_px) {
+        continue;
+      }
+      if ((!best || place.cost < best->cost) && allowed(place.box, place.leader)) {
+        best = place;
       }
     }
   }
 
-  void put(const PageAnchor& anchor, const Lettering& type, const Box& box, const Leader& leader,
-           double wrap) {
-    drawing_.add(plain_rect(shrunk(box, -4), Colour{250, 245, 234, 205}));
+  void put(const PageAnchor& anchor, const Lettering& type, const Place& place) {
+    const Leader& leader = place.leader;
+    drawing_.add(plain_rect(shrunk(place.box, -4), Colour{250, 245, 234, 205}));
     drawing_.add(line(leader.from.x_px, leader.from.y_px, leader.to.x_px, leader.to.y_px,
                       {type.colour, 1.1, 0, 0}));
     drawing_.add(CircleShape{leader.to, 2.5, type.colour, std::nullopt});
-    put_words(drawing_, ruler_, anchor.words, type, box.x_px, box.y_px, wrap);
-    taken_.push_back(shrunk(box, -4));
+    put_words(drawing_, ruler_, anchor.words, type, place.box.x_px, place.box.y_px, place.wrap_px);
+    taken_.push_back(shrunk(place.box, -4));
     leaders_.push_back(leader);
   }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace lugline {
 
@@ -48,13 +49,32 @@ double words_width_for(PageForm form, double width_px) {
 double side_width_for(PageForm form, double width_px) {
   switch (form) {
   case PageForm::wide:
-    return std::clamp(width_px * 0.265, 262.0, 420.0);
+    return std::clamp(width_px * 0.265, 286.0, 420.0);
   case PageForm::narrow:
     return std::clamp(width_px * 0.20, 140.0, 190.0);
   case PageForm::folded:
     break;
   }
   return 0;
+}
+
+/// The hole of a part that goes round the axis; one beside it, a pin, is drawn
+/// as the small thing that it is.
+void shape_of(const std::vector<SectorRing>& rings, TrayPart& part) {
+  part.inner_m = std::ranges::min_element(rings, {}, &SectorRing::inner_m)->inner_m;
+  double widest_rad = 0;
+  for (const SectorRing& ring : rings) {
+    double covered_rad = ring.sectors.empty() ? 2 * std::numbers::pi : 0;
+    for (const Sector& sector : ring.sectors) {
+      covered_rad += sector.to.at(ring.outer_m) - sector.from.at(ring.outer_m);
+    }
+    widest_rad = std::max(widest_rad, covered_rad);
+  }
+  if (widest_rad < std::numbers::pi / 3) {
+    const double across_m = part.outer_m * widest_rad;
+    part.outer_m = std::max(part.outer_m - part.inner_m, across_m) / 2;
+    part.inner_m = 0;
+  }
 }
 
 void lay_foot(PageLayout& layout, const PageInput& page, const Measures& measures) {
@@ -67,26 +87,6 @@ void lay_foot(PageLayout& layout, const PageInput& page, const Measures& measure
   layout.buttons = {width - margin - buttons, foot_top, buttons, measures.foot};
   const double between = buttons > 0 ? 2 * page::gap_px : 0;
   layout.label = {margin, foot_top, width - 2 * margin - buttons - between, measures.foot};
-}
-
-void lay_side(PageLayout& layout, const PageInput& page, double margin, double top, double bottom) {
-  const double side = side_width_for(layout.form, layout.width_px);
-  const double x = layout.width_px - margin - side;
-  Box all{x, top, side, bottom - top};
-  if (layout.form == PageForm::narrow) {
-    layout.column = page.column ? all : Box{};
-    return;
-  }
-  if (!page.column) {
-    layout.tray = page.tray.empty() ? Box{} : all;
-    return;
-  }
-  // The column is the largest instrument; what it can spare holds the tray.
-  const double tray =
-      all.height_px >= 520 && !page.tray.empty() ? std::min(0.24 * all.height_px, 170.0) : 0;
-  layout.column = {all.x_px, all.y_px, all.width_px,
-                   all.height_px - tray - (tray > 0 ? 2 * page::gap_px : 0)};
-  layout.tray = tray > 0 ? Box{all.x_px, all.bottom_px() - tray, all.width_px, tray} : Box{};
 }
 
 } // namespace
@@ -105,10 +105,10 @@ PageLayout lay_out(const PageInput& page) {
                   bottom - top};
   const double picture_left = layout.words.right_px() + 1.5 * page::gap_px;
   double picture_right = layout.width_px;
-  if (layout.form != PageForm::folded) {
-    lay_side(layout, page, measures.margin, top, bottom);
-    picture_right = layout.width_px - measures.margin -
-                    side_width_for(layout.form, layout.width_px) - 1.5 * page::gap_px;
+  const double side = page.column ? side_width_for(layout.form, layout.width_px) : 0;
+  if (side > 0) {
+    layout.column = {layout.width_px - measures.margin - side, top, side, bottom - top};
+    picture_right = layout.column.x_px - 1.5 * page::gap_px;
   }
   const double picture_bottom = layout.rule.y_px - measures.pointer;
   const double slider = page.slider ? 52 : 0;
@@ -143,12 +143,28 @@ std::vector<TrayPart> tray_of(const Unit& unit, const std::vector<Waiting>& wait
     part.next = one.next;
     const auto known = std::ranges::find(unit.components, one.line, &UnitComponent::line);
     if (known != unit.components.end() && !known->part.solid.rings.empty()) {
-      const auto& rings = known->part.solid.rings;
-      part.inner_m = std::ranges::min_element(rings, {}, &SectorRing::inner_m)->inner_m;
+      shape_of(known->part.solid.rings, part);
     }
     tray.push_back(part);
   }
   return tray;
+}
+
+PageInput page_of(const Stage& stage, const ViewState& view, double width_px, double height_px,
+                  double scale) {
+  PageInput page;
+  page.width_px = width_px;
+  page.height_px = height_px;
+  page.scale = scale;
+  page.words = stage.words(view);
+  page.column = stage.column(view);
+  page.rule = stage.rule();
+  page.tray = tray_of(stage.unit(), stage.waiting(view));
+  page.step = view.step;
+  page.moment = view.moment;
+  page.unit = view.settings.unit;
+  page.print_look = view.settings.print_look;
+  return page;
 }
 
 Drawing2d draw_page(const PageInput& page, const PageLayout& layout, const PageMarks& marks,
@@ -156,20 +172,17 @@ Drawing2d draw_page(const PageInput& page, const PageLayout& layout, const PageM
   Drawing2d drawing;
   page::draw_labels(drawing, layout.picture, marks, ruler);
   if (!page.covered) {
-    const bool in_words = layout.form == PageForm::folded && page.column;
-    page::draw_words(drawing, page, layout.words, in_words, layout.tray.empty(), ruler);
+    page::draw_words(drawing, page, layout.words, page.column && layout.column.empty(), ruler);
   }
   if (page.column && !layout.column.empty()) {
     page::draw_column(drawing, *page.column, layout.column, page.unit,
                       layout.form == PageForm::wide, ruler);
   }
-  if (!layout.tray.empty()) {
-    page::draw_tray(drawing, page.tray, layout.tray, ruler);
-  }
   page::draw_rule(drawing, page, layout.rule, ruler);
 
   // Who decides stands on every page, whatever else there is room for.
-  Lettering small{13, FontWeight::regular, ink::quiet_text, 1.3};
+  Lettering small{layout.form == PageForm::folded ? 11.5 : 13, FontWeight::regular, ink::quiet_text,
+                  1.3};
   while (small.size_px > 5 && (words_height(ruler, page.words.label, small, layout.label.width_px) >
                                    layout.label.height_px ||
                                !words_fit(ruler, page.words.label, small, layout.label.width_px))) {

@@ -70,7 +70,7 @@ struct PageInput {
 
 enum class PageForm {
   wide,   ///< words, picture, column and tray side by side
-  narrow, ///< the column without its labels, the tray in words
+  narrow, ///< the column without its labels
   folded  ///< words and picture; the column a line beneath the words
 };
 
@@ -91,6 +91,11 @@ struct PageLayout {
   /// The step whose tick is nearest to a place on the rule.
   [[nodiscard]] std::optional<std::size_t> step_at(PointPx point, std::size_t steps) const;
 };
+
+/// What the stage says for a view, on a page of that size; hint, notes, buttons
+/// and panels are the window's to add.
+PageInput page_of(const Stage& stage, const ViewState& view, double width_px, double height_px,
+                  double scale);
 
 PageLayout lay_out(const PageInput& page);
 

@@ -10,14 +10,28 @@ inline constexpr Colour wrong = colour_of(0xa32a10);
 inline constexpr Colour rule_ground = colour_of(0xe9e6db);
 inline constexpr Colour know_bar = colour_of(0x0072b2);
 
-/// The words at the left, as large as the box lets them be. folded: the column
-/// to say in words beneath them; tray: the waiting parts, likewise.
+/// The words at the left, as large as the box lets them be, and the waiting
+/// parts beneath them, drawn or in words. with_column: the column's figures as
+/// well, where there is no room to draw it.
 void draw_words(Drawing2d& drawing, const PageInput& page, const Box& box, bool with_column,
-                bool with_tray, const TextRuler& ruler);
+                const TextRuler& ruler);
 
 /// The gap column with its figures; labels: plates are named beside it.
 void draw_column(Drawing2d& drawing, const Column& column, const Box& box, LengthUnit unit,
                  bool labels, const TextRuler& ruler);
+
+/// What is named beside the column.
+struct ColumnLabel {
+  std::string name;
+  std::string figure;  ///< its thickness; may be empty
+  bool strong = false; ///< the step's own
+  bool measured = false;
+  double at_px = 0; ///< y of what it names
+  double to_px = 0; ///< x that its leader runs to
+};
+/// Set flush right in the box, pushed apart where they crowd, with leaders.
+void draw_column_labels(Drawing2d& drawing, std::vector<ColumnLabel> labels, const Box& box,
+                        const TextRuler& ruler);
 
 void draw_rule(Drawing2d& drawing, const PageInput& page, const Box& box, const TextRuler& ruler);
 /// x of a step's tick on a rule; between ticks while its part goes in.

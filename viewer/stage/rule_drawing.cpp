@@ -34,7 +34,21 @@ std::vector<Chapter> chapters_of(const PageInput& page, const Box& box) {
   return chapters;
 }
 
-/// Names that fit stand; the present one always does, and pushes others aside.
+/// A name in one line or two, as large as its room lets it be; nothing where
+/// even the smallest is too wide.
+std::optional<Lettering> type_for(const std::string& name, FontWeight weight, double room_px,
+                                  double height_px, const TextRuler& ruler) {
+  for (double size = 13; size >= 10.5; size -= 0.5) {
+    const Lettering type{size, weight, ink::text, 1.12};
+    if (words_fit(ruler, name, type, room_px) &&
+        words_height(ruler, name, type, room_px) <= height_px) {
+      return type;
+    }
+  }
+  return std::nullopt;
+}
+
+/// Each chapter is named in its own room; the present one always.
 void name_chapters(Drawing2d& drawing, const std::vector<Chapter>& chapters, const PageInput& page,
                    const Box& box, const TextRuler& ruler) {
   std::size_t here = 0;
@@ -42,31 +56,40 @@ void name_chapters(Drawing2d& drawing, const std::vector<Chapter>& chapters, con
     here = chapters[i].from <= page.step ? i : here;
   }
   const bool thin = box.height_px < 32;
-  const double y = thin ? box.y_px + box.height_px / 2 + 3 : box.bottom_px() - 13;
-  const double size = thin ? 11 : 13;
-  const Lettering plain{size, FontWeight::regular, ink::text};
-  Lettering strong{size, FontWeight::bold, ink::text};
-  const double pad = 5;
-  // The present chapter's name first: the others keep off it.
-  Box taken;
+  constexpr double pad = 5;
+  const double top = box.y_px + (thin ? 6 : 12);
+  const double height = box.bottom_px() - top - 1;
+  Box taken; // by the present chapter's name: the others keep off it
   if (!chapters.empty()) {
     const Chapter& chapter = chapters[here];
+    const double own_room = chapter.room_px - 2 * pad;
+    const auto own = type_for(chapter.name, FontWeight::bold, own_room, height, ruler);
+    Lettering type = own.value_or(Lettering{thin ? 11.0 : 12.5, FontWeight::bold, ink::text, 1.12});
     const double most = box.width_px - 2 * pad;
-    while (strong.size_px > 6 && words_width(ruler, chapter.name, strong) > most) {
-      strong.size_px -= 0.5;
+    while (!own && type.size_px > 6 && words_width(ruler, chapter.name, type) > most) {
+      type.size_px -= 0.5;
     }
-    const double width = words_width(ruler, chapter.name, strong);
+    const double room = own ? own_room : 0;
+    const double width = words_width(ruler, chapter.name, type, room);
+    const double high = words_height(ruler, chapter.name, type, room);
     const double x = std::clamp(chapter.x_px + pad, box.x_px + pad,
                                 std::max(box.right_px() - pad - width, box.x_px + pad));
-    put_level(drawing, ruler, chapter.name, strong, x, y);
-    taken = {x - 2 * pad, y - size, width + 4 * pad, 2 * size};
+    taken = {x - pad, box.y_px, width + 2 * pad, box.height_px};
+    drawing.add(plain_rect({x - 3, top, width + 6, height - 1}, rule_ground));
+    put_words(drawing, ruler, chapter.name, type, x, top + (height - high) / 2, room);
   }
   for (std::size_t i = 0; i < chapters.size() && !thin; ++i) {
     const Chapter& chapter = chapters[i];
-    const double width = words_width(ruler, chapter.name, plain);
-    const Box place{chapter.x_px + pad, y - size, width, 2 * size};
-    if (i != here && width + 2 * pad <= chapter.room_px && !overlap(place, taken)) {
-      put_level(drawing, ruler, chapter.name, plain, chapter.x_px + pad, y);
+    const double room = chapter.room_px - 2 * pad;
+    const auto type = type_for(chapter.name, FontWeight::regular, room, height, ruler);
+    if (i == here || !type) {
+      continue;
+    }
+    const double high = words_height(ruler, chapter.name, *type, room);
+    const double width = words_width(ruler, chapter.name, *type, room);
+    if (!overlap({chapter.x_px + pad, box.y_px, width, box.height_px}, taken)) {
+      put_words(drawing, ruler, chapter.name, *type, chapter.x_px + pad, top + (height - high) / 2,
+                room);
     }
   }
 }
@@ -85,14 +108,14 @@ void draw_rule(Drawing2d& drawing, const PageInput& page, const Box& box, const 
     return;
   }
   const double apart = steps > 1 ? tick_x(box, steps, 1) - tick_x(box, steps, 0) : box.width_px;
-  const double long_px = box.height_px * (box.height_px < 32 ? 0.30 : 0.42);
+  const double long_px = box.height_px * (box.height_px < 32 ? 0.24 : 0.40);
   for (std::size_t i = 0; i < steps; ++i) {
     const RuleTick& tick = page.rule[i];
     const double x = tick_x(box, steps, static_cast<double>(i));
     if (!tick.chapter_starts && !tick.fails && apart < least_apart_px) {
       continue;
     }
-    const double length = tick.chapter_starts ? long_px : long_px * 0.55;
+    const double length = tick.chapter_starts ? 0.62 * box.height_px : long_px * 0.55;
     drawing.add(line(x, box.y_px, x, box.y_px + length,
                      {tick.fails ? wrong : ink::line, tick.chapter_starts ? 1.75 : 1, 0, 0}));
     if (tick.fails) {

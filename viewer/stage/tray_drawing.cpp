@@ -11,7 +11,8 @@ namespace {
 
 constexpr int facets = 48;
 constexpr double seen_from_above = 0.34; ///< a circle's height by its width
-constexpr double least_cell_px = 96;
+constexpr double least_cell_px = 92;
+constexpr double most_cell_px = 136;
 
 /// Half an ellipse or a whole one, from an angle (0 right, growing downwards).
 std::vector<PointPx> arc(PointPx centre, double radius_px, double from_rad, double to_rad) {
@@ -49,22 +50,27 @@ void draw_part(Drawing2d& drawing, const TrayPart& part, double x_px, double y_p
   const Colour ground = ground_of(part.material, part.next);
   const Stroke edge{ink::line, part.next ? 1.75 : 1.0, 0, 0};
   std::vector<PointPx> side = arc(bottom, outer, 0, pi);
-  const std::vector<PointPx> rim = arc(top, outer, pi, 0);
+  const std::vector<PointPx> rim = arc(top, outer, pi, 2 * pi);
   side.insert(side.end(), rim.begin(), rim.end());
   drawing.add(PolygonShape{std::move(side), darker(ground, 0.16), edge});
   drawing.add(PolygonShape{ring_of(top, outer), ground, edge});
   if (inner > 1) {
     drawing.add(PolygonShape{ring_of(top, inner), darker(ground, 0.34), edge});
-    // Through the hole, the ground that it stands on.
-    const double seen = 2 * inner * seen_from_above - high;
-    if (seen > 1) {
-      std::vector<PointPx> floor;
-      for (const PointPx& point : ring_of(top, inner)) {
-        const double low = point.y_px + high;
-        const double dx = (point.x_px - top.x_px) / inner;
-        const double reach = inner * seen_from_above * std::sqrt(std::max(1 - dx * dx, 0.0));
-        floor.push_back({point.x_px, std::min(low, top.y_px + reach)});
+    // Through the hole, the ground that it stands on: within the upper rim and
+    // within the lower one.
+    std::vector<PointPx> floor;
+    for (int edge_of = 0; edge_of < 2; ++edge_of) {
+      for (int i = 0; i <= facets; ++i) {
+        const double across = std::cos(pi * (edge_of == 0 ? facets - i : i) / facets);
+        const double reach =
+            inner * seen_from_above * std::sqrt(std::max(1 - across * across, 0.0));
+        if (2 * reach > high) {
+          floor.push_back(
+              {x_px + across * inner, top.y_px + (edge_of == 0 ? high - reach : reach)});
+        }
       }
+    }
+    if (floor.size() > 6) {
       drawing.add(PolygonShape{std::move(floor), ink::paper, std::nullopt});
       drawing.add(PolylineShape{ring_of(top, inner), true, edge});
     }
@@ -73,6 +79,31 @@ void draw_part(Drawing2d& drawing, const TrayPart& part, double x_px, double y_p
 
 double height_of(const TrayPart& part, double px_per_m) {
   return 2 * part.outer_m * px_per_m * seen_from_above + part.height_m * px_per_m;
+}
+
+struct Cells {
+  std::size_t columns = 1;
+  double width_px = 0;
+  double px_per_m = 1;
+};
+
+Cells cells_for(const std::vector<TrayPart>& tray, std::size_t columns, double width_px,
+                double largest_m) {
+  const std::size_t used = std::min(columns, std::max<std::size_t>(tray.size(), 1));
+  const double cell = std::min(width_px / static_cast<double>(used), most_cell_px);
+  return {used, cell, 0.41 * cell / largest_m};
+}
+
+double height_of_all(const std::vector<TrayPart>& tray, const Cells& cells, double caption_px) {
+  double all = 0;
+  for (std::size_t i = 0; i < tray.size(); i += cells.columns) {
+    double high = 0;
+    for (std::size_t j = i; j < std::min(i + cells.columns, tray.size()); ++j) {
+      high = std::max(high, height_of(tray[j], cells.px_per_m));
+    }
+    all += high + caption_px + 12;
+  }
+  return all;
 }
 
 } // namespace
@@ -103,7 +134,8 @@ Colour ground_of(const std::string& material, bool strong) {
 void draw_tray(Drawing2d& drawing, const std::vector<TrayPart>& tray, const Box& box,
                const TextRuler& ruler) {
   const Lettering head{13.5, FontWeight::semibold, ink::text};
-  double top = put_words(drawing, ruler, "Waiting", head, box.x_px, box.y_px, box.width_px) + 4;
+  const double head_px = words_height(ruler, "Waiting", head, box.width_px) + 6;
+  double top = box.y_px + head_px;
   const Lettering plain{13, FontWeight::regular, ink::text, 1.25};
   const Lettering next{13, FontWeight::semibold, ink::text, 1.25};
   const double caption = 2.6 * plain.size_px;
@@ -114,16 +146,28 @@ void draw_tray(Drawing2d& drawing, const std::vector<TrayPart>& tray, const Box&
   if (largest <= 0) {
     return;
   }
-  const auto columns =
+  // As large as lets every part be shown; one scale for all.
+  Cells cells;
+  const auto most =
       static_cast<std::size_t>(std::max(std::floor(box.width_px / least_cell_px), 1.0));
-  const double cell = box.width_px / static_cast<double>(columns);
-  // One scale for all: the widest part fills a cell, if the highest leaves room.
-  double px_per_m = 0.42 * cell / largest;
-  const double room = box.bottom_px() - top - caption - 4;
-  for (const TrayPart& part : tray) {
-    const double high = height_of(part, px_per_m);
-    px_per_m *= high > room ? std::max(room, 4.0) / high : 1;
+  for (std::size_t columns = std::min<std::size_t>(2, most); columns <= most; ++columns) {
+    cells = cells_for(tray, columns, box.width_px, largest);
+    if (top + height_of_all(tray, cells, caption) <= box.bottom_px()) {
+      break;
+    }
   }
+  const double room = box.bottom_px() - top - caption - 6;
+  for (const TrayPart& part : tray) {
+    const double high = height_of(part, cells.px_per_m);
+    cells.px_per_m *= high > room ? std::max(room, 4.0) / high : 1;
+  }
+  const std::size_t columns = cells.columns;
+  const double cell = cells.width_px;
+  const double px_per_m = cells.px_per_m;
+  // Down to the foot of its box.
+  top = std::max(box.bottom_px() - height_of_all(tray, cells, caption), top);
+  put_words(drawing, ruler, "Waiting", head, box.x_px, top - head_px, box.width_px);
+  const double head_top = top - head_px;
   std::size_t shown = 0;
   while (shown < tray.size()) {
     const std::size_t count = std::min(columns, tray.size() - shown);
@@ -155,7 +199,7 @@ void draw_tray(Drawing2d& drawing, const std::vector<TrayPart>& tray, const Box&
     Lettering type = head;
     type.weight = FontWeight::regular;
     put_words(drawing, ruler, "and " + std::to_string(more) + " more", type, box.right_px(),
-              box.y_px, 0, TextAlign::right);
+              head_top, 0, TextAlign::right);
   }
 }
 

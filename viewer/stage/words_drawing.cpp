@@ -9,11 +9,16 @@ namespace lugline::page {
 
 namespace {
 
+constexpr double least_tray_px = 104;
+constexpr double most_tray_px = 200;
+constexpr std::size_t most_title_lines = 4;
+
 /// How large the words are set, and what is left out for want of room.
 struct Setting {
   double title = 1;
   double body = 1;
-  int left_out = 0; ///< 1: the tray; 2: also the hint and all problems but the first
+  int left_out = 0; ///< 1: the tray; 2: also the hint and all problems but the first;
+                    ///< 3: also what the wrong way would do
 };
 
 /// "Now standing on friction 1" in what is said of it and what it is.
@@ -48,18 +53,13 @@ class Flow {
 public:
   Flow(const PageInput& page, const Box& box, const Setting& setting, const TextRuler& ruler)
       : page_(page), words_(page.words), box_(box), setting_(setting), ruler_(ruler),
-        roomy_(box.width_px >= 380), at_px_(box.y_px) {}
+        roomy_(box.width_px >= 380), grown_(std::clamp(box.width_px / 410, 1.0, 1.25)),
+        at_px_(box.y_px) {}
 
   void step() {
     line(joined({words_.chapter, words_.count}, "  ·  "),
-         {size(13.5), FontWeight::medium, ink::quiet_text}, 8);
-    line(words_.to_do,
-         {(roomy_                 ? 35
-           : box_.width_px >= 280 ? 28
-                                  : 23) *
-              setting_.title,
-          FontWeight::bold, ink::text, 1.17},
-         14);
+         {size(13.5), FontWeight::medium, ink::quiet_text}, 10);
+    title();
     barred(words_.know, {size(roomy_ ? 18.5 : 17), FontWeight::regular, ink::text}, know_bar, 0);
     caution();
   }
@@ -78,7 +78,7 @@ public:
       line(words_.stands_more, {size(15), FontWeight::regular, ink::text, 1.36, true}, 8, indent());
       bar(top_px, at_px_ - 8 * setting_.body, words_.stands_wrong ? ink::path : ink::line, 0);
     }
-    if (!words_.wrong_way.empty()) {
+    if (!words_.wrong_way.empty() && setting_.left_out < 3) {
       space(4);
       barred(words_.wrong_way, {size(15), FontWeight::regular, ink::quiet_text}, ink::quiet_line,
              5);
@@ -109,12 +109,13 @@ public:
   }
 
   [[nodiscard]] bool fits() const { return wide_enough_ && at_px_ <= box_.bottom_px() + 0.5; }
+  [[nodiscard]] double bottom_px() const { return at_px_; }
   Drawing2d take() { return std::move(drawing_); }
 
 private:
-  [[nodiscard]] double size(double px) const { return px * setting_.body; }
+  [[nodiscard]] double size(double px) const { return px * setting_.body * grown_; }
   [[nodiscard]] double indent() const { return 16 * setting_.body; }
-  void space(double px) { at_px_ += px * setting_.body; }
+  void space(double px) { at_px_ += px * setting_.body * grown_; }
 
   void line(const std::string& words, const Lettering& type, double after_px, double in_px = 0) {
     if (words.empty()) {
@@ -124,6 +125,24 @@ private:
     wide_enough_ = wide_enough_ && words_fit(ruler_, words, type, width);
     at_px_ = put_words(drawing_, ruler_, words, type, box_.x_px + in_px, at_px_, width);
     space(after_px);
+  }
+
+  /// A long sentence is set smaller before it fills the page.
+  void title() {
+    Lettering type{std::clamp(0.0854 * box_.width_px, 21.0, 42.0) * setting_.title,
+                   FontWeight::bold, ink::text, 1.17};
+    const auto lines = [&] {
+      TextShape text;
+      text.words = words_.to_do;
+      text.size_px = type.size_px;
+      text.weight = type.weight;
+      text.wrap_px = box_.width_px;
+      return lines_of(text, ruler_).size();
+    };
+    for (int i = 0; i < 4 && lines() > most_title_lines; ++i) {
+      type.size_px *= 0.92;
+    }
+    line(words_.to_do, type, 16);
   }
 
   void bar(double top_px, double bottom_px, Colour colour, double dash_px) {
@@ -146,8 +165,8 @@ private:
     if (words_.caution.empty()) {
       return;
     }
-    space(2);
-    const double pad = 13 * setting_.body;
+    space(4);
+    const double pad = 14 * setting_.body;
     const double top_px = at_px_;
     const std::size_t under = drawing_.shapes.size();
     drawing_.add(RectShape{});
@@ -162,7 +181,7 @@ private:
       space(5);
       at_px_ = put_words(drawing_, ruler_, words_.manual, plain, box_.x_px + pad, at_px_, width);
     }
-    at_px_ += pad;
+    at_px_ += pad - 3 * setting_.body;
     drawing_.shapes[under] = plain_rect({box_.x_px + 1, top_px, box_.width_px - 2, at_px_ - top_px},
                                         ink::caution, Stroke{ink::line, 2, 0, 0});
     space(14);
@@ -203,6 +222,7 @@ private:
   const Setting& setting_;
   const TextRuler& ruler_;
   bool roomy_;
+  double grown_; ///< on a wide page
   bool wide_enough_ = true;
   double at_px_;
   Drawing2d drawing_;
@@ -211,9 +231,10 @@ private:
 /// From the largest to the smallest; the title gives way first.
 std::vector<Setting> settings() {
   std::vector<Setting> all;
-  for (double body = 1; body > 0.34; body -= 0.06) {
+  for (double body = 1; body > 0.21; body -= body > 0.5 ? 0.06 : 0.03) {
     for (const double title : {1.0, 0.86, 0.74}) {
-      for (int left_out = 0; left_out <= (body > 0.86 ? 0 : body > 0.7 ? 1 : 2); ++left_out) {
+      const int most = body > 0.86 ? 0 : body > 0.7 ? 1 : body > 0.5 ? 2 : 3;
+      for (int left_out = 0; left_out <= most; ++left_out) {
         all.push_back({title * std::min(1.0, body + 0.06), body, left_out});
       }
     }
@@ -223,8 +244,11 @@ std::vector<Setting> settings() {
 
 } // namespace
 
-void draw_words(Drawing2d& drawing, const PageInput& page, const Box& box, bool with_column,
-                bool with_tray, const TextRuler& ruler) {
+namespace {
+
+/// The largest setting that fits; `bottom_px` is where it ends.
+Drawing2d set_words(const PageInput& page, const Box& box, bool with_column, bool with_tray,
+                    const TextRuler& ruler, double& bottom_px) {
   Drawing2d words;
   for (const Setting& setting : settings()) {
     Flow flow(page, box, setting, ruler);
@@ -232,10 +256,28 @@ void draw_words(Drawing2d& drawing, const PageInput& page, const Box& box, bool 
     flow.standing();
     flow.rest(with_column, with_tray);
     const bool fits = flow.fits();
+    bottom_px = flow.bottom_px();
     words = flow.take();
     if (fits) {
       break;
     }
+  }
+  return words;
+}
+
+} // namespace
+
+void draw_words(Drawing2d& drawing, const PageInput& page, const Box& box, bool with_column,
+                const TextRuler& ruler) {
+  double bottom_px = 0;
+  Drawing2d words = set_words(page, box, with_column, false, ruler, bottom_px);
+  const double room_px = box.bottom_px() - bottom_px - 2 * gap_px;
+  if (!page.tray.empty() && room_px >= least_tray_px) {
+    const double height = std::min(room_px, most_tray_px);
+    draw_tray(drawing, page.tray, {box.x_px, box.bottom_px() - height, box.width_px, height},
+              ruler);
+  } else if (!page.tray.empty()) {
+    words = set_words(page, box, with_column, true, ruler, bottom_px);
   }
   for (FlatShape& shape : words.shapes) {
     drawing.add(std::move(shape));
