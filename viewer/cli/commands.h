@@ -60,7 +60,7 @@ struct DrawOptions {
   double explode = 0;
   int width = 1366;
   int height = 768;
-  double scale = 1;
+  double scale = 0;          ///< of lines and words, 1 to 2.5; 0: as the size asks
   bool picture_only = false; ///< no words, no column
   bool no_cut = false;
   bool print_look = false;

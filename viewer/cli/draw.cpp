@@ -7,11 +7,21 @@
 #include "viewer/draw/renderer.h"
 #include "viewer/stage/stage.h"
 
+#include <algorithm>
 #include <ostream>
 
 namespace lugline::cli {
 
 namespace {
+
+/// Words that can be read at 1366x768 are as large in proportion on a larger page.
+double scale_for(const DrawOptions& options) {
+  if (options.scale > 0) {
+    return options.scale;
+  }
+  const double larger = std::min(options.width / 1366.0, options.height / 768.0);
+  return std::clamp(larger, 1.0, 2.5);
+}
 
 /// The whole page, or the picture alone.
 Outcome<Image> drawn(const DrawOptions& options, const Stage& stage, const ViewState& view) {
@@ -21,14 +31,14 @@ Outcome<Image> drawn(const DrawOptions& options, const Stage& stage, const ViewS
       return Problem{artist.problem()};
     }
     PageArtist page = std::move(artist).value();
-    return page_image(page, stage, view, options.width, options.height, options.scale);
+    return page_image(page, stage, view, options.width, options.height, scale_for(options));
   }
   auto renderer = Renderer::create();
   if (!renderer) {
     return Problem{renderer.problem()};
   }
   lugline::DrawOptions look;
-  look.scale = options.scale;
+  look.scale = scale_for(options);
   Renderer drawing = std::move(renderer).value();
   const double aspect = static_cast<double>(options.width) / options.height;
   return drawing.draw(stage.picture(view, aspect), options.width, options.height, look);
@@ -59,7 +69,7 @@ int draw(const DrawOptions& options, Streams streams) {
   view.moment = options.moment;
   view.explode = options.explode;
   view.settings.unit = options.inch ? LengthUnit::inch : LengthUnit::millimetre;
-  view.settings.scale = options.scale;
+  view.settings.scale = scale_for(options);
   view.settings.cut = !options.no_cut;
   view.settings.print_look = options.print_look;
 
