@@ -117,6 +117,46 @@ void tell_contacts(const LowerOptions& options, Lowered& lowered) {
   }
 }
 
+bool teeth_between(const Body& moving, double rest_m, const Body& below) {
+  for (const SectorRing& ring_m : moving.shape->rings()) {
+    const double low_m = rest_m + moving.height_m + ring_m.low_m;
+    const double high_m = rest_m + moving.height_m + ring_m.high_m;
+    for (const SectorRing& ring_b : below.shape->rings()) {
+      const bool radii = std::min(ring_m.outer_m, ring_b.outer_m) >
+                         std::max(ring_m.inner_m, ring_b.inner_m) + contact_tolerance_m;
+      const bool heights = std::min(high_m, below.height_m + ring_b.high_m) >
+                           std::max(low_m, below.height_m + ring_b.low_m) + contact_tolerance_m;
+      if (radii && heights && !ring_m.full() && !ring_b.full()) {
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
+/// Which free pieces below have their teeth between those of what moves, as it
+/// rests and as it would rest seated.
+void tell_engaged(Lowered& lowered) {
+  for (std::size_t b = 0; b < lowered.question.below.size(); ++b) {
+    const Body& below = lowered.question.below[b];
+    if (below.spin == spin_fixed) {
+      continue;
+    }
+    bool now = false;
+    bool seated = false;
+    for (const Body& moving : lowered.question.moving) {
+      now = now || teeth_between(moving, *lowered.rest_m, below);
+      seated =
+          seated || (lowered.expected_known && teeth_between(moving, lowered.expected_m, below));
+    }
+    if (now) {
+      lowered.engaged.push_back(lowered.below_ids[b]);
+    } else if (seated) {
+      lowered.not_engaged.push_back(lowered.below_ids[b]);
+    }
+  }
+}
+
 } // namespace
 
 InHand one_part(Workshop&, const std::string& id, bool over) {
@@ -179,6 +219,7 @@ Lowered lower(Workshop& workshop, const InHand& hand, const PlaceState& into,
   lowered.stand_off_m = lowered.expected_known ? *lowered.rest_m - lowered.expected_m : 0;
   lowered.seated = lowered.expected_known && std::abs(lowered.stand_off_m) <= contact_tolerance_m &&
                    (options.seat.empty() || lowered.stands_on == options.seat);
+  tell_engaged(lowered);
   lowered.level = level_on(lowered.question, lowered.turn_rad, *lowered.rest_m);
   lowered.spins = turns_after(lowered.question, lowered.turn_rad);
   return lowered;

@@ -45,7 +45,9 @@ struct Lowered {
   std::string by;                   ///< which moving piece stands on it
   std::string stands_on_feature;    ///< "tooth", "shoulder"; may be empty
   std::vector<std::string> also_on; ///< what else carries it at that height
-  double expected_m = 0;            ///< the seated height
+  std::vector<std::string> engaged; ///< free plates and shafts whose teeth stand between its own
+  std::vector<std::string> not_engaged; ///< … and those that would, seated, and do not yet
+  double expected_m = 0;                ///< the seated height
   bool expected_known = false;
   double stand_off_m = 0; ///< rest - expected: positive stands proud
   bool seated = false;

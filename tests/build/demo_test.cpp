@@ -84,6 +84,9 @@ TEST_CASE("each friction that is not picked up holds the drum by its own height"
     CHECK(lowered.stand_off_m / mm == Approx(expected_mm[i]).margin(1e-6));
     CHECK(lowered.stands_on == plate);
     CHECK_FALSE(lowered.seated);
+    // Deeper ones are not reached; those above it, and the shaft, are.
+    CHECK(lowered.engaged.size() == static_cast<std::size_t>(3 - i) + 1);
+    CHECK(lowered.not_engaged.size() == static_cast<std::size_t>(i) + 1);
     const std::size_t step = d.lowering("MC-DRUM");
     const PlaceState& place = d.simulation.before(step).places.at(d.unit->steps[step].place);
     const InHand& hand = *d.simulation.outcomes[step].hand;

@@ -75,8 +75,8 @@ struct Case {
 
   [[nodiscard]] Solid hub() const {
     return {{{50 * mm, 64.7 * mm, 0, hub_m, {}, "", ""},
-             {64.7 * mm, 67 * mm, 0, hub_m,
-              repeated(radial_sector(0, pitch_rad() * 0.45), teeth), "tooth", ""}}};
+             {64.7 * mm, 67 * mm, 0, hub_m, repeated(radial_sector(0, pitch_rad() * 0.45), teeth),
+              "tooth", ""}}};
   }
   [[nodiscard]] Solid plate() const {
     return {{{64.85 * mm, 67.1 * mm, 0, plate_m,
@@ -109,8 +109,8 @@ TEST_CASE("a plate that is off carries the hub where the meshes say") {
     INFO("round " << round << ", " << figures.teeth << " teeth, plate " << off << " of "
                   << figures.plates);
     // By hand: the top of the plate that is off.
-    REQUIRE(rest_m == Approx(0.5 * mm + off * (figures.plate_m + figures.spacer_m) +
-                             figures.plate_m));
+    REQUIRE(rest_m ==
+            Approx(0.5 * mm + off * (figures.plate_m + figures.spacer_m) + figures.plate_m));
 
     const auto turns = turns_after(question, figures.turn_rad);
     const auto hub_model = model_of(figures.hub());

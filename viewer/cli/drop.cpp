@@ -156,6 +156,8 @@ Json document_of(const Asked& asked, const Reply& reply) {
     document["under_weight_mm"] = rounded_mm(std::max(lowered.stand_off_m - reply.sinks_m, 0.0));
   }
   document["seated"] = lowered.seated;
+  document["engaged"] = lowered.engaged;
+  document["not_engaged"] = lowered.not_engaged;
   document["cocked"] = lowered.level.cocked;
   document["exact"] = lowered.answer.exact;
   document["poses"] = Json::array();
@@ -227,6 +229,14 @@ void print_reply(std::ostream& out, const Asked& asked, const Reply& reply) {
     if (!lowered.poses.empty()) {
       out << "  it would be seated in " << pose_words(lowered.poses) << "\n";
     }
+  }
+  if (!lowered.not_engaged.empty()) {
+    out << "  picked up: " << lowered.engaged.size() << " of "
+        << lowered.engaged.size() + lowered.not_engaged.size() << "; not yet:";
+    for (const std::string& id : lowered.not_engaged) {
+      out << " " << asked.workshop.label(id) << " (" << id << ")";
+    }
+    out << "\n";
   }
   if (lowered.level.cocked) {
     out << "  cocked: low towards " << print_angle(lowered.level.low_side_rad, 0);

@@ -74,6 +74,11 @@ private:
                            (by_rad > 0 ? "counter-clockwise" : "clockwise") +
                            " from its key, seen from above";
     }
+    const std::size_t wanted = dropped_->engaged.size() + dropped_->not_engaged.size();
+    if (!dropped_->not_engaged.empty()) {
+      words.stands_more += " · " + std::to_string(dropped_->engaged.size()) + " of " +
+                           std::to_string(wanted) + " picked up";
+    }
     if (dropped_->level.cocked) {
       words.stands_more += ", cocked";
     }
