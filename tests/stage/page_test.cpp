@@ -45,6 +45,16 @@ PageInput with(PageInput page, const Size& size, double scale) {
   return page;
 }
 
+PageMarks with_arrow() {
+  PageMarks marks;
+  PageAnchor up;
+  up.sort = AnchorSort::up_arrow;
+  up.words = "the side with the step and the wide lug faces up";
+  up.at = {600, 200};
+  marks.anchors.push_back(up);
+  return marks;
+}
+
 std::string repeated(const std::string& words, int times) {
   std::string all;
   for (int i = 0; i < times; ++i) {
@@ -119,6 +129,7 @@ PageInput longest() {
 TEST_CASE("every step of the demo is laid out with nothing cut off and nothing overlapping") {
   const Stage& stage = demo();
   const WideRuler ruler;
+  const PageMarks marks = with_arrow();
   for (std::size_t step = 0; step < stage.step_count(); ++step) {
     for (const double moment : {0.0, 1.0}) {
       ViewState view;
@@ -130,7 +141,7 @@ TEST_CASE("every step of the demo is laid out with nothing cut off and nothing o
       page.foot_buttons_px = buttons_px();
       for (const Size& size : sizes) {
         for (const double scale : all_scales) {
-          const auto faults = faults_of(with(page, size, scale), {}, ruler);
+          const auto faults = faults_of(with(page, size, scale), marks, ruler);
           INFO(stage.unit().steps[step].id << ", moment " << moment << ", " << size.width_px << "x"
                                            << size.height_px << " at " << scale);
           INFO(told(faults));
@@ -143,6 +154,7 @@ TEST_CASE("every step of the demo is laid out with nothing cut off and nothing o
 
 TEST_CASE("the longest texts are laid out with nothing cut off and nothing overlapping") {
   const WideRuler ruler;
+  const PageMarks marks = with_arrow();
   for (const bool with_column : {true, false}) {
     PageInput page = longest();
     page.foot_buttons_px = buttons_px();
@@ -151,7 +163,7 @@ TEST_CASE("the longest texts are laid out with nothing cut off and nothing overl
     }
     for (const Size& size : sizes) {
       for (const double scale : all_scales) {
-        const auto faults = faults_of(with(page, size, scale), {}, ruler);
+        const auto faults = faults_of(with(page, size, scale), marks, ruler);
         INFO(size.width_px << "x" << size.height_px << " at " << scale);
         INFO(told(faults));
         CHECK(faults.empty());

@@ -96,7 +96,8 @@ PageMarks marks_of(const std::vector<ScreenAnchor>& anchors, const Picture& pict
   marks.hand = hand_of(picture, layout, page);
   for (const ScreenAnchor& anchor : anchors) {
     const auto sort = sort_of(anchor.kind);
-    if (!sort || !anchor.on_screen) {
+    // What the arrow says is told beside the words, wherever the arrow is.
+    if (!sort || (!anchor.on_screen && *sort != AnchorSort::up_arrow)) {
       continue;
     }
     PageAnchor mark;

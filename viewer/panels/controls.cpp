@@ -10,34 +10,61 @@ ImU32 packed(const ImVec4& colour) {
   return ImGui::ColorConvertFloat4ToU32(colour);
 }
 
-/// Under the mouse or the keyboard, a frame: ink, or blue.
+/// Under the mouse, a frame of ink; where the keyboard is, Dear ImGui draws its own.
 void weigh_last_item(const PanelStyle& style) {
-  const bool under_keyboard = ImGui::IsItemFocused() && ImGui::GetIO().NavVisible;
-  if (!ImGui::IsItemHovered() && !under_keyboard) {
+  if (!ImGui::IsItemHovered()) {
     return;
   }
-  const PanelColours colours = panel_colours();
   const float thick = 2 * style.scale;
   const float in = thick / 2;
   const ImVec2 low = ImGui::GetItemRectMin();
   const ImVec2 high = ImGui::GetItemRectMax();
   ImGui::GetWindowDrawList()->AddRect({low.x + in, low.y + in}, {high.x - in, high.y - in},
-                                      packed(under_keyboard ? colours.blue : colours.ink),
-                                      ImGui::GetStyle().FrameRounding, 0, thick);
+                                      packed(panel_colours().ink), ImGui::GetStyle().FrameRounding,
+                                      0, thick);
 }
 
-ImVec2 size_of(const std::string& words, ImFont* font, float wrap = 0) {
+const ImFont& used(const ImFont* font) {
+  return font != nullptr ? *font : *ImGui::GetFont();
+}
+
+ImVec2 size_of(const std::string& words, ImFont* font) {
   ImGui::PushFont(font);
-  const ImVec2 size = ImGui::CalcTextSize(words.c_str(), nullptr, false, wrap > 0 ? wrap : -1);
+  const ImVec2 size = ImGui::CalcTextSize(words.c_str());
   ImGui::PopFont();
   return size;
 }
 
-void draw_text(ImVec2 at, const std::string& words, ImFont* font, const ImVec4& colour,
-               float wrap = 0) {
-  ImFont* used = font != nullptr ? font : ImGui::GetFont();
-  ImGui::GetWindowDrawList()->AddText(used, used->FontSize * ImGui::GetIO().FontGlobalScale, at,
-                                      packed(colour), words.c_str(), nullptr, wrap);
+/// Broken at spaces only: Dear ImGui would also break a figure at its point.
+std::string wrapped(const std::string& words, ImFont* font, float width) {
+  std::string all;
+  std::string line;
+  std::string word;
+  const auto place_word = [&] {
+    const std::string joined = line.empty() ? word : line + " " + word;
+    if (!line.empty() && size_of(joined, font).x > width) {
+      all += line + "\n";
+      line = word;
+    } else {
+      line = joined;
+    }
+    word.clear();
+  };
+  for (const char c : words) {
+    if (c == ' ') {
+      place_word();
+    } else {
+      word += c;
+    }
+  }
+  place_word();
+  return all + line;
+}
+
+void draw_text(ImVec2 at, const std::string& words, ImFont* font, const ImVec4& colour) {
+  ImFont* with = font != nullptr ? font : ImGui::GetFont();
+  ImGui::GetWindowDrawList()->AddText(with, with->FontSize * ImGui::GetIO().FontGlobalScale, at,
+                                      packed(colour), words.c_str());
 }
 
 } // namespace
@@ -46,26 +73,20 @@ bool begin_sheet(const char* id, const std::string& title, const PanelArea& area
                  const PanelStyle& style, bool can_leave) {
   ImGui::SetNextWindowPos({area.x, area.y});
   ImGui::SetNextWindowSize({area.width, area.height});
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, style.scale);
   ImGui::Begin(id, nullptr,
                ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove |
                    ImGuiWindowFlags_NoCollapse | ImGuiWindowFlags_NoSavedSettings |
                    ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollbar |
                    ImGuiWindowFlags_NoScrollWithMouse);
-  const ImVec2 low = ImGui::GetWindowPos();
-  const ImVec2 high{low.x + area.width, low.y + area.height};
-  ImGui::GetWindowDrawList()->AddLine({high.x - 1, low.y}, {high.x - 1, high.y},
-                                      packed(panel_colours().line), style.scale);
+  ImGui::PopStyleVar();
   const std::string words = "leave";
   const std::string key = "Esc";
   const float leave_width = size_of(words, style.fonts.body).x + size_of(key, style.fonts.small).x +
                             style.gap() + 24 * style.scale;
   const float wrap = area.width - 2 * style.margin() - (can_leave ? leave_width + style.gap() : 0);
   const ImVec2 at = ImGui::GetCursorPos();
-  ImGui::PushTextWrapPos(at.x + std::max(wrap, style.target()));
-  ImGui::PushFont(style.fonts.title);
-  ImGui::TextUnformatted(title.c_str());
-  ImGui::PopFont();
-  ImGui::PopTextWrapPos();
+  paragraph(title, style.fonts.title, panel_colours().ink, std::max(wrap, style.target()));
   const float below = ImGui::GetCursorPosY();
   bool left = false;
   if (can_leave) {
@@ -90,10 +111,8 @@ void text(const std::string& words, ImFont* font, const ImVec4& colour) {
   ImGui::PopFont();
 }
 
-void paragraph(const std::string& words, ImFont* font, const ImVec4& colour) {
-  ImGui::PushTextWrapPos(0);
-  text(words, font, colour);
-  ImGui::PopTextWrapPos();
+void paragraph(const std::string& words, ImFont* font, const ImVec4& colour, float width) {
+  text(wrapped(words, font, width > 0 ? width : ImGui::GetContentRegionAvail().x), font, colour);
 }
 
 bool button(const std::string& words, const std::string& key, const PanelStyle& style, float width,
@@ -117,7 +136,9 @@ bool button(const std::string& words, const std::string& key, const PanelStyle& 
   draw_text({x, (low.y + high.y - words_size.y) / 2}, words, style.fonts.body,
             inked ? colours.ink : colours.paper);
   if (!key.empty()) {
-    draw_text({x + words_size.x + between, (low.y + high.y - key_size.y) / 2}, key,
+    const float drop = (used(style.fonts.body).Ascent - used(style.fonts.small).Ascent) *
+                       ImGui::GetIO().FontGlobalScale;
+    draw_text({x + words_size.x + between, (low.y + high.y - words_size.y) / 2 + drop}, key,
               style.fonts.small, inked ? colours.quiet : colours.paper);
   }
   weigh_last_item(style);
@@ -153,19 +174,22 @@ bool row(const char* id, const std::string& figure, const std::string& words, bo
   const float indent = std::max(44 * style.scale, size_of(figure, style.fonts.small).x + 2 * pad);
   const float wrap = std::max(wide - indent - pad, style.target());
   ImFont* font = here ? style.fonts.strong : style.fonts.body;
-  const ImVec2 words_size = size_of(words, font, wrap);
+  const std::string lines = wrapped(words, font, wrap);
+  const ImVec2 words_size = size_of(lines, font);
   const ImVec2 figure_size = size_of(figure, style.fonts.small);
   const float high = std::max(words_size.y + 2 * pad, style.target());
   ImGui::PushStyleColor(ImGuiCol_Button, here ? colours.button : ImVec4(0, 0, 0, 0));
   ImGui::PushStyleColor(ImGuiCol_ButtonHovered, here ? colours.button : ImVec4(0, 0, 0, 0));
-  const bool pressed = ImGui::Button(id, {wide, high});
+  ImGui::PushID(id);
+  const bool pressed = ImGui::Button("##row", {wide, high});
+  ImGui::PopID();
   ImGui::PopStyleColor(2);
   const ImVec2 low = ImGui::GetItemRectMin();
   const float top = low.y + (high - words_size.y) / 2;
   const float line = size_of("0", font).y;
   draw_text({low.x + indent - pad - figure_size.x, top + (line - figure_size.y) / 2}, figure,
             style.fonts.small, faulty ? colours.wrong : colours.quiet);
-  draw_text({low.x + indent, top}, words, font, faulty ? colours.wrong : colours.ink, wrap);
+  draw_text({low.x + indent, top}, lines, font, faulty ? colours.wrong : colours.ink);
   weigh_last_item(style);
   return pressed;
 }

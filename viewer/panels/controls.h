@@ -19,8 +19,8 @@ bool begin_sheet(const char* id, const std::string& title, const PanelArea& area
 void end_sheet();
 
 void text(const std::string& words, ImFont* font, const ImVec4& colour);
-/// Wrapped at the right edge.
-void paragraph(const std::string& words, ImFont* font, const ImVec4& colour);
+/// Wrapped to that width; 0: to the right edge.
+void paragraph(const std::string& words, ImFont* font, const ImVec4& colour, float width = 0);
 
 /// width 0: as wide as its words. key: shown beside the words in quiet ink.
 bool button(const std::string& words, const std::string& key, const PanelStyle& style,

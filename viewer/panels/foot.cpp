@@ -3,6 +3,7 @@
 #include "viewer/panels/controls.h"
 
 #include <algorithm>
+#include <cfloat>
 
 namespace lugline {
 
@@ -15,13 +16,16 @@ constexpr ImGuiWindowFlags bare =
     ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NoFocusOnAppearing |
     ImGuiWindowFlags_NoNav;
 
+/// Outside of a frame as well.
+float width_of(const std::string& words, ImFont* font) {
+  const ImGuiIO& io = ImGui::GetIO();
+  const ImFont* used = font != nullptr ? font : io.Fonts->Fonts[0];
+  return used->CalcTextSizeA(used->FontSize * io.FontGlobalScale, FLT_MAX, 0, words.c_str()).x;
+}
+
 float width_of(const FootWord& word, const PanelStyle& style) {
-  ImGui::PushFont(style.fonts.body);
-  const float words = ImGui::CalcTextSize(word.words.c_str()).x;
-  ImGui::PopFont();
-  ImGui::PushFont(style.fonts.small);
-  const float key = ImGui::CalcTextSize(word.key.c_str()).x;
-  ImGui::PopFont();
+  const float words = width_of(word.words, style.fonts.body);
+  const float key = width_of(word.key, style.fonts.small);
   return std::max(words + style.gap() + key + 24 * style.scale, style.target());
 }
 

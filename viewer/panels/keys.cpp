@@ -26,9 +26,7 @@ Wishes keys_panel(const std::vector<KeyLine>& keys, const PanelArea& area,
       panels::heading(line.group, style);
     }
     const ImVec2 at = ImGui::GetCursorPos();
-    ImGui::PushTextWrapPos(at.x + words_at - style.gap());
-    panels::text(line.key, style.fonts.strong, colours.ink);
-    ImGui::PopTextWrapPos();
+    panels::paragraph(line.key, style.fonts.strong, colours.ink, words_at - style.gap());
     const float below_key = ImGui::GetCursorPosY();
     ImGui::SetCursorPos({at.x + words_at, at.y});
     panels::paragraph(line.words, style.fonts.body, colours.ink);

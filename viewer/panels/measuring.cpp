@@ -38,21 +38,19 @@ public:
 private:
   void plate(const MeasuringRow& row) {
     const float wide = ImGui::GetContentRegionAvail().x;
-    const float field_wide = std::clamp(wide * 0.42f, 96 * style_.scale, 200 * style_.scale);
-    ImFont* font = row.now ? style_.fonts.strong : style_.fonts.body;
+    const float field_wide = std::clamp(wide * 0.38f, 96 * style_.scale, 170 * style_.scale);
     const ImVec2 at = ImGui::GetCursorPos();
-    const float line = ImGui::GetFontSize();
-    ImGui::SetCursorPosY(at.y + std::max((style_.target() - line) / 2, 0.0f));
-    ImGui::PushTextWrapPos(at.x + wide - field_wide - style_.gap());
-    panels::text(row.label, font, colours_.ink);
-    ImGui::PopTextWrapPos();
-    const float below_label = ImGui::GetCursorPosY();
+    words_wide_ = wide - field_wide - style_.gap();
+    ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {style_.gap(), 0});
+    panels::paragraph(row.label, row.now ? style_.fonts.strong : style_.fonts.body, colours_.ink,
+                      words_wide_);
+    say_back(row);
+    ImGui::PopStyleVar();
+    const float below_words = ImGui::GetCursorPosY();
     ImGui::SetCursorPos({at.x + wide - field_wide, at.y});
     field(row, field_wide);
-    ImGui::SetCursorPos({at.x, std::max(below_label, at.y + style_.target()) + 2 * style_.scale});
-    say_back(row);
+    ImGui::SetCursorPos({at.x, std::max(below_words, at.y + style_.target()) + style_.gap() / 2});
     selectives(row);
-    ImGui::Dummy({0, style_.gap() / 2});
   }
 
   void field(const MeasuringRow& row, float wide) {
@@ -83,12 +81,12 @@ private:
 
   void say_back(const MeasuringRow& row) {
     if (draft_.part == row.part && !draft_.problem.empty()) {
-      panels::paragraph(draft_.problem, style_.fonts.small, colours_.wrong);
+      panels::paragraph(draft_.problem, style_.fonts.small, colours_.wrong, words_wide_);
     } else if (!row.refused.empty()) {
-      panels::paragraph(row.refused, style_.fonts.small, colours_.wrong);
+      panels::paragraph(row.refused, style_.fonts.small, colours_.wrong, words_wide_);
     } else {
       panels::paragraph(row.said_back, style_.fonts.small,
-                        row.measured ? colours_.ink : colours_.quiet);
+                        row.measured ? colours_.ink : colours_.quiet, words_wide_);
     }
   }
 
@@ -115,6 +113,7 @@ private:
   const PanelColours colours_ = panel_colours();
   std::string begin_at_;
   bool next_ = false;
+  float words_wide_ = 0; ///< what a row's words may take up
   Wishes wishes_;
 };
 

@@ -56,7 +56,8 @@ public:
     }
     std::vector<const PageAnchor*> worded;
     for (const PageAnchor& anchor : marks_.anchors) {
-      if (anchor.sort != AnchorSort::key && !anchor.words.empty() && picture_.holds(anchor.at)) {
+      if ((anchor.sort == AnchorSort::label || anchor.sort == AnchorSort::turn_arc) &&
+          !anchor.words.empty() && picture_.holds(anchor.at)) {
         worded.push_back(&anchor);
       }
     }

@@ -172,7 +172,9 @@ Drawing2d draw_page(const PageInput& page, const PageLayout& layout, const PageM
   Drawing2d drawing;
   page::draw_labels(drawing, layout.picture, marks, ruler);
   if (!page.covered) {
-    page::draw_words(drawing, page, layout.words, page.column && layout.column.empty(), ruler);
+    const auto up = std::ranges::find(marks.anchors, AnchorSort::up_arrow, &PageAnchor::sort);
+    page::draw_words(drawing, page, up == marks.anchors.end() ? std::string() : up->words,
+                     layout.words, page.column && layout.column.empty(), ruler);
   }
   if (page.column && !layout.column.empty()) {
     page::draw_column(drawing, *page.column, layout.column, page.unit,

@@ -11,10 +11,11 @@ inline constexpr Colour rule_ground = colour_of(0xe9e6db);
 inline constexpr Colour know_bar = colour_of(0x0072b2);
 
 /// The words at the left, as large as the box lets them be, and the waiting
-/// parts beneath them, drawn or in words. with_column: the column's figures as
-/// well, where there is no room to draw it.
-void draw_words(Drawing2d& drawing, const PageInput& page, const Box& box, bool with_column,
-                const TextRuler& ruler);
+/// parts beneath them, drawn or in words. up: which face goes up, in words; may
+/// be empty. with_column: the column's figures as well, where there is no room
+/// to draw it.
+void draw_words(Drawing2d& drawing, const PageInput& page, const std::string& up, const Box& box,
+                bool with_column, const TextRuler& ruler);
 
 /// The gap column with its figures; labels: plates are named beside it.
 void draw_column(Drawing2d& drawing, const Column& column, const Box& box, LengthUnit unit,

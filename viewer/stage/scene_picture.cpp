@@ -268,7 +268,8 @@ private:
                                  mark.height_m + band.pose.height_m});
       return;
     }
-    picture_.up = UpArrow{part.id, mark.radius_m, mark.angle_rad, mark.height_m, mark.words};
+    // Off the face that goes up, wherever the feature is that tells it.
+    picture_.up = UpArrow{part.id, mark.radius_m, mark.angle_rad, part.solid.high_m(), mark.words};
   }
 
   void add_fall() {

@@ -51,8 +51,9 @@ std::string joined(const std::vector<std::string>& parts, const std::string& bet
 
 class Flow {
 public:
-  Flow(const PageInput& page, const Box& box, const Setting& setting, const TextRuler& ruler)
-      : page_(page), words_(page.words), box_(box), setting_(setting), ruler_(ruler),
+  Flow(const PageInput& page, const std::string& up, const Box& box, const Setting& setting,
+       const TextRuler& ruler)
+      : page_(page), words_(page.words), up_(up), box_(box), setting_(setting), ruler_(ruler),
         roomy_(box.width_px >= 380), grown_(std::clamp(box.width_px / 410, 1.0, 1.25)),
         at_px_(box.y_px) {}
 
@@ -61,6 +62,7 @@ public:
          {size(13.5), FontWeight::medium, ink::quiet_text}, 10);
     title();
     barred(words_.know, {size(roomy_ ? 18.5 : 17), FontWeight::regular, ink::text}, know_bar, 0);
+    which_way_up();
     caution();
   }
 
@@ -161,6 +163,25 @@ private:
     space(14);
   }
 
+  /// Beside it a small arrow like the one off the part.
+  void which_way_up() {
+    if (up_.empty()) {
+      return;
+    }
+    const Lettering type{size(roomy_ ? 17 : 16), FontWeight::semibold, ink::path};
+    const double top_px = at_px_;
+    line(up_, type, 0, indent());
+    const double x = box_.x_px + 4;
+    const double high = 0.95 * type.size_px;
+    const double wide = 0.30 * type.size_px;
+    const double y = top_px + 0.15 * type.size_px;
+    drawing_.add(
+        lugline::line(x, y + high, x, y + 0.4 * high, {ink::path, 0.16 * type.size_px, 0, 0}));
+    drawing_.add(PolygonShape{
+        {{x - wide, y + 0.5 * high}, {x + wide, y + 0.5 * high}, {x, y}}, ink::path, std::nullopt});
+    space(14);
+  }
+
   void caution() {
     if (words_.caution.empty()) {
       return;
@@ -218,6 +239,7 @@ private:
 
   const PageInput& page_;
   const Words& words_;
+  const std::string& up_;
   const Box& box_;
   const Setting& setting_;
   const TextRuler& ruler_;
@@ -247,11 +269,11 @@ std::vector<Setting> settings() {
 namespace {
 
 /// The largest setting that fits; `bottom_px` is where it ends.
-Drawing2d set_words(const PageInput& page, const Box& box, bool with_column, bool with_tray,
-                    const TextRuler& ruler, double& bottom_px) {
+Drawing2d set_words(const PageInput& page, const std::string& up, const Box& box, bool with_column,
+                    bool with_tray, const TextRuler& ruler, double& bottom_px) {
   Drawing2d words;
   for (const Setting& setting : settings()) {
-    Flow flow(page, box, setting, ruler);
+    Flow flow(page, up, box, setting, ruler);
     flow.step();
     flow.standing();
     flow.rest(with_column, with_tray);
@@ -267,17 +289,17 @@ Drawing2d set_words(const PageInput& page, const Box& box, bool with_column, boo
 
 } // namespace
 
-void draw_words(Drawing2d& drawing, const PageInput& page, const Box& box, bool with_column,
-                const TextRuler& ruler) {
+void draw_words(Drawing2d& drawing, const PageInput& page, const std::string& up, const Box& box,
+                bool with_column, const TextRuler& ruler) {
   double bottom_px = 0;
-  Drawing2d words = set_words(page, box, with_column, false, ruler, bottom_px);
+  Drawing2d words = set_words(page, up, box, with_column, false, ruler, bottom_px);
   const double room_px = box.bottom_px() - bottom_px - 2 * gap_px;
   if (!page.tray.empty() && room_px >= least_tray_px) {
     const double height = std::min(room_px, most_tray_px);
     draw_tray(drawing, page.tray, {box.x_px, box.bottom_px() - height, box.width_px, height},
               ruler);
   } else if (!page.tray.empty()) {
-    words = set_words(page, box, with_column, true, ruler, bottom_px);
+    words = set_words(page, up, box, with_column, true, ruler, bottom_px);
   }
   for (FlatShape& shape : words.shapes) {
     drawing.add(std::move(shape));
