@@ -71,7 +71,12 @@ int draw(const DrawOptions& options, Streams streams);
 struct WindowCommand {
   std::string unit;
   std::string log;
+  std::string pictures; ///< folder for F12
+  std::string tally;    ///< file told how many frames were drawn
   bool no_motion = false;
+  double scale = 0; ///< 1 to 2.5; 0: as last time
+  int width = 0;    ///< of the window at first; 0: the usual
+  int height = 0;
 };
 int window(const WindowCommand& options, Streams streams);
 

@@ -53,6 +53,26 @@ void add_make(CLI::App& app, MakeOptions& options) {
   command->add_flag("--json", options.json, "Print one JSON document");
 }
 
+/// "1366x768" in two.
+void add_size(CLI::App& command, int& width, int& height) {
+  const auto read = [&width, &height](const std::string& text) {
+    const auto cross = text.find('x');
+    std::size_t used_w = 0;
+    std::size_t used_h = 0;
+    try {
+      width = std::stoi(text.substr(0, cross), &used_w);
+      height = std::stoi(text.substr(cross + 1), &used_h);
+    } catch (const std::exception&) {
+      used_w = 0;
+    }
+    if (cross == std::string::npos || used_w != cross || used_h != text.size() - cross - 1 ||
+        width < 320 || height < 240 || width > 8192 || height > 8192) {
+      throw CLI::ValidationError("--size", "expected WIDTHxHEIGHT, 320x240 to 8192x8192");
+    }
+  };
+  command.add_option_function<std::string>("--size", read, "Size in pixels, such as 1366x768");
+}
+
 void add_draw(CLI::App& app, DrawOptions& options) {
   CLI::App* command = app.add_subcommand("draw", "Draw the picture that the window would show");
   command->add_option("UNIT", options.unit, "A unit's folder")->required();
@@ -62,25 +82,7 @@ void add_draw(CLI::App& app, DrawOptions& options) {
       ->check(CLI::Range(0.0, 1.0));
   command->add_option("--explode", options.explode, "0 together, 1 apart")
       ->check(CLI::Range(0.0, 1.0));
-  command->add_option_function<std::string>(
-      "--size",
-      [&options](const std::string& text) {
-        const auto cross = text.find('x');
-        std::size_t used_w = 0;
-        std::size_t used_h = 0;
-        try {
-          options.width = std::stoi(text.substr(0, cross), &used_w);
-          options.height = std::stoi(text.substr(cross + 1), &used_h);
-        } catch (const std::exception&) {
-          used_w = 0;
-        }
-        if (cross == std::string::npos || used_w != cross || used_h != text.size() - cross - 1 ||
-            options.width < 320 || options.height < 240 || options.width > 8192 ||
-            options.height > 8192) {
-          throw CLI::ValidationError("--size", "expected WIDTHxHEIGHT, 320x240 to 8192x8192");
-        }
-      },
-      "Size in pixels, such as 1366x768");
+  add_size(*command, options.width, options.height);
   command->add_option("--scale", options.scale, "Scale of lines and words, 1 to 2.5")
       ->check(CLI::Range(1.0, 2.5));
   command->add_flag("--picture-only", options.picture_only, "No words and no column");
@@ -92,6 +94,11 @@ void add_draw(CLI::App& app, DrawOptions& options) {
 void add_window(CLI::App& app, WindowCommand& options) {
   app.add_option("UNIT", options.unit, "A unit's folder: opens the window");
   app.add_option("--log", options.log, "The build's log, in place of the usual one");
+  app.add_option("--pictures", options.pictures, "Folder that F12 saves pictures to");
+  app.add_option("--tally", options.tally, "File told how many frames were drawn");
+  app.add_option("--scale", options.scale, "Scale of everything, 1 to 2.5")
+      ->check(CLI::Range(1.0, 2.5));
+  add_size(app, options.width, options.height);
   app.add_flag("--no-motion", options.no_motion, "Parts go to their places at once");
 }
 
