@@ -13,8 +13,8 @@ namespace lugline {
 namespace {
 
 /// A box of the page as a viewport; y counts from the framebuffer's foot.
-Viewport viewport_of(const Box& box, const PageInput& page) {
-  const auto at = [&](double px) { return static_cast<int>(std::lround(px * page.scale)); };
+Viewport viewport_of(const Box& box, const PageInput& page, const PageLayout& layout) {
+  const auto at = [&](double px) { return static_cast<int>(std::lround(px * layout.scale)); };
   Viewport viewport;
   viewport.x_px = at(box.x_px);
   viewport.width_px = std::max(at(box.right_px()) - viewport.x_px, 1);
@@ -55,7 +55,7 @@ std::optional<AnchorSort> sort_of(AnchorKind kind) {
 /// Where the part in hand is on the page, by the corners of its bounds.
 std::optional<Box> hand_of(const Picture& picture, const PageLayout& layout,
                            const PageInput& page) {
-  const Viewport viewport = viewport_of(layout.picture, page);
+  const Viewport viewport = viewport_of(layout.picture, page, layout);
   std::vector<glm::dvec3> reach;
   for (const PictureItem& item : picture.items) {
     if (item.mesh != nullptr) {
@@ -74,8 +74,8 @@ std::optional<Box> hand_of(const Picture& picture, const PageLayout& layout,
       if (!at) {
         continue;
       }
-      const double x = layout.picture.x_px + at->x / page.scale;
-      const double y = layout.picture.y_px + at->y / page.scale;
+      const double x = layout.picture.x_px + at->x / layout.scale;
+      const double y = layout.picture.y_px + at->y / layout.scale;
       if (!hand) {
         hand = Box{x, y, 0, 0};
       }
@@ -105,8 +105,8 @@ PageMarks marks_of(const std::vector<ScreenAnchor>& anchors, const Picture& pict
     mark.words = anchor.words;
     mark.number = anchor.number;
     mark.colour = colour_from(pair_colour(anchor.number));
-    mark.at = {layout.picture.x_px + anchor.x_px / page.scale,
-               layout.picture.y_px + anchor.y_px / page.scale};
+    mark.at = {layout.picture.x_px + anchor.x_px / layout.scale,
+               layout.picture.y_px + anchor.y_px / layout.scale};
     mark.visible = anchor.visible;
     marks.anchors.push_back(mark);
   }
@@ -139,7 +139,7 @@ void PageArtist::draw_paper(unsigned framebuffer, const PageInput& page, const P
   const double middle = layout.picture.x_px + layout.picture.width_px / 2;
   const double reach = std::max(middle, layout.width_px - middle);
   const Box box{middle - reach, layout.picture.y_px, 2 * reach, layout.picture.height_px};
-  const Viewport sheet = viewport_of(box, page);
+  const Viewport sheet = viewport_of(box, page, layout);
   const Viewport whole = whole_of(page);
   const bool same = paper_.target != nullptr && paper_.width_px == whole.width_px &&
                     paper_.height_px == whole.height_px && paper_.print_look == page.print_look &&
@@ -154,7 +154,7 @@ void PageArtist::draw_paper(unsigned framebuffer, const PageInput& page, const P
     Drawing2d foot;
     foot.add(plain_rect({0, box.bottom_px(), layout.width_px, layout.height_px - box.bottom_px()},
                         page.print_look ? ink::white : colour_from(Inks{}.paper_bottom)));
-    paint(paper_.target->framebuffer(), page, foot);
+    paint(paper_.target->framebuffer(), page, layout, foot);
   }
   glBindFramebuffer(GL_READ_FRAMEBUFFER, paper_.target->framebuffer());
   glBindFramebuffer(GL_DRAW_FRAMEBUFFER, framebuffer);
@@ -166,13 +166,14 @@ void PageArtist::draw_paper(unsigned framebuffer, const PageInput& page, const P
 void PageArtist::draw(unsigned framebuffer, const PageInput& page, const PageLayout& layout,
                       const Picture& picture, const DrawOptions& options) {
   draw_paper(framebuffer, page, layout);
-  renderer_.draw_into(framebuffer, viewport_of(layout.picture, page), picture, options);
+  renderer_.draw_into(framebuffer, viewport_of(layout.picture, page, layout), picture, options);
   const PageMarks marks = marks_of(renderer_.anchors(), picture, layout, page);
-  paint(framebuffer, page, draw_page(page, layout, marks, *fonts_));
+  paint(framebuffer, page, layout, draw_page(page, layout, marks, *fonts_));
 }
 
-void PageArtist::paint(unsigned framebuffer, const PageInput& page, const Drawing2d& drawing) {
-  painter_.paint(drawing, framebuffer, whole_of(page), page.scale);
+void PageArtist::paint(unsigned framebuffer, const PageInput& page, const PageLayout& layout,
+                       const Drawing2d& drawing) {
+  painter_.paint(drawing, framebuffer, whole_of(page), layout.scale);
 }
 
 std::uint32_t PageArtist::pick(const PageLayout& layout, double x_px, double y_px) const {
@@ -194,7 +195,7 @@ Image page_image(PageArtist& artist, const Stage& stage, const ViewState& view, 
   const PageInput page = page_of(stage, view, width_px, height_px, scale);
   const PageLayout layout = lay_out(page);
   DrawOptions options;
-  options.scale = scale;
+  options.scale = layout.scale;
   const OffscreenTarget target(width_px, height_px);
   artist.draw(target.framebuffer(), page, layout, stage.picture(view, aspect_of(layout)), options);
   return target.read();

@@ -26,7 +26,8 @@ public:
   /// Only paper, as large as the page.
   void draw_paper(unsigned framebuffer, const PageInput& page, const PageLayout& layout);
   /// A flat drawing over what is there; counted from the page's corner.
-  void paint(unsigned framebuffer, const PageInput& page, const Drawing2d& drawing);
+  void paint(unsigned framebuffer, const PageInput& page, const PageLayout& layout,
+             const Drawing2d& drawing);
 
   /// What was picked in the last picture at a pixel of the page; 0: nothing.
   [[nodiscard]] std::uint32_t pick(const PageLayout& layout, double x_px, double y_px) const;

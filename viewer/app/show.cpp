@@ -88,7 +88,8 @@ PageInput Show::page_for(const Sitting& sitting, const PanelStyle& style, bool o
 
 Outcome<Wishes> Show::frame(const Sitting& sitting, const std::string& folder, bool opening,
                             bool rough) {
-  const double scale = scale_for(sitting.state().view.settings);
+  const double scale =
+      page_scale(glass_->width_px(), glass_->height_px(), scale_for(sitting.state().view.settings));
   const auto dressed = glass_->dress(scale / glass_->px_per_coordinate());
   if (!dressed) {
     return Problem{dressed.problem()};
@@ -123,19 +124,19 @@ void Show::draw_page_anew(const PageInput& page, const Picture& picture, const S
     drawn_.reset();
   }
   DrawOptions options;
-  options.scale = page.scale;
+  options.scale = layout_.scale;
   options.quality = rough ? motion_quality : still_quality;
   options.emphasised_pick = hovered_;
   // Without its anchors, which the picture alone decides.
   const Drawing2d flat = draw_page(page, layout_, {}, artist_.fonts());
-  Drawn now{text_of(picture), flat, stage, hovered_, page.scale, rough};
+  Drawn now{text_of(picture), flat, stage, hovered_, layout_.scale, rough};
   if (drawn_ == now) {
     return;
   }
   picture_ = picture;
   if (picture.items.empty()) {
     artist_.draw_paper(target_->framebuffer(), page, layout_);
-    artist_.paint(target_->framebuffer(), page, flat);
+    artist_.paint(target_->framebuffer(), page, layout_, flat);
   } else {
     artist_.draw(target_->framebuffer(), page, layout_, picture, options);
   }

@@ -4,6 +4,7 @@
 
 #include <ft2build.h>
 #include FT_FREETYPE_H
+#include FT_ADVANCES_H
 #include FT_OUTLINE_H
 #include FT_TRUETYPE_TABLES_H
 
@@ -35,10 +36,12 @@ struct Face {
   }
 };
 
+/// From the font's table of widths: loading the glyph would unpack its outline,
+/// and a page is measured many times over before it is painted once.
 double advance_of(FT_Face face, std::uint32_t glyph) {
-  return FT_Load_Glyph(face, glyph, FT_LOAD_NO_SCALE) == 0
-             ? static_cast<double>(face->glyph->metrics.horiAdvance)
-             : 0.0;
+  FT_Fixed advance = 0;
+  return FT_Get_Advance(face, glyph, FT_LOAD_NO_SCALE, &advance) == 0 ? static_cast<double>(advance)
+                                                                      : 0.0;
 }
 
 std::vector<std::uint8_t> table_of(FT_Face face, FT_ULong tag) {

@@ -91,9 +91,15 @@ void lay_foot(PageLayout& layout, const PageInput& page, const Measures& measure
 
 } // namespace
 
+double page_scale(double width_px, double height_px, double scale) {
+  const double asked = std::max(scale, 0.1);
+  const double larger = std::min(width_px / asked / 1366, height_px / asked / 768);
+  return asked * std::clamp(larger, 1.0, 1.33);
+}
+
 PageLayout lay_out(const PageInput& page) {
   PageLayout layout;
-  layout.scale = std::max(page.scale, 0.1);
+  layout.scale = page_scale(page.width_px, page.height_px, page.scale);
   layout.width_px = page.width_px / layout.scale;
   layout.height_px = page.height_px / layout.scale;
   const Measures measures = measures_for(layout.width_px, layout.height_px);

@@ -76,7 +76,7 @@ enum class PageForm {
 
 struct PageLayout {
   PageForm form = PageForm::wide;
-  double scale = 1;
+  double scale = 1;    ///< pixels of the picture for one of these
   double width_px = 0; ///< of the page, at scale 1, as all that follows
   double height_px = 0;
   Box words;
@@ -96,6 +96,10 @@ struct PageLayout {
 /// and panels are the window's to add.
 PageInput page_of(const Stage& stage, const ViewState& view, double width_px, double height_px,
                   double scale);
+
+/// The scale that a page of that size is laid out at: as asked, and up to a
+/// third more where the page is larger than a small laptop's.
+double page_scale(double width_px, double height_px, double scale);
 
 PageLayout lay_out(const PageInput& page);
 
