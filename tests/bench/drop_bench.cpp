@@ -5,8 +5,9 @@
 #include "scene/build/simulate.h"
 #include "scene/load/load.h"
 
+#include "tests/fcl_model.h"
+
 #include <benchmark/benchmark.h>
-#include <fcl/fcl.h>
 
 #include <cmath>
 #include <cstdlib>
@@ -17,7 +18,7 @@
 namespace {
 
 using namespace lugline;
-using Model = fcl::BVHModel<fcl::OBBRSSd>;
+using test::FclModel;
 
 struct Drum {
   std::shared_ptr<const Unit> unit;
@@ -32,22 +33,6 @@ struct Drum {
   std::vector<Moving> moving;
   double rest_m = 0;
 };
-
-std::shared_ptr<Model> model_of(const Mesh& mesh) {
-  std::vector<fcl::Vector3d> points;
-  std::vector<fcl::Triangle> triangles;
-  for (const Vec3& p : mesh.positions_m) {
-    points.emplace_back(p.x, p.y, p.z);
-  }
-  for (const auto& t : mesh.triangles) {
-    triangles.emplace_back(t[0], t[1], t[2]);
-  }
-  auto model = std::make_shared<Model>();
-  model->beginModel();
-  model->addSubModel(points, triangles);
-  model->endModel();
-  return model;
-}
 
 fcl::Transform3d pose_of(const Fitted& fitted, const Solid& solid) {
   fcl::Transform3d pose = fcl::Transform3d::Identity();
@@ -82,12 +67,12 @@ Drum make_drum() {
   drum.rest_m = *lowered.rest_m;
   const PlaceState& after =
       drum.simulation.after[drum.step].places.at(drum.unit->steps[drum.step].place);
-  std::map<std::string, std::shared_ptr<Model>> models;
+  std::map<std::string, std::shared_ptr<FclModel>> models;
   const auto object = [&](const std::string& id) {
     const UnitComponent* component = drum.unit->component(id);
     auto& model = models[component->line];
     if (!model) {
-      model = model_of(*component->mesh);
+      model = test::fcl_model_of(*component->mesh);
     }
     return std::make_unique<fcl::CollisionObjectd>(model,
                                                    pose_of(*after.find(id), component->part.solid));
@@ -126,14 +111,12 @@ void exact_all_turns(benchmark::State& state) {
 BENCHMARK(exact_all_turns)->Unit(benchmark::kMillisecond);
 
 bool meets_at(double raised_m) {
-  fcl::CollisionRequestd request;
   for (Drum::Moving& moving : drum().moving) {
     fcl::Transform3d pose = fcl::Transform3d::Identity();
     pose.translate(fcl::Vector3d(0, 0, raised_m));
     moving.object->setTransform(pose * moving.home);
     for (auto& below : drum().below) {
-      fcl::CollisionResultd result;
-      if (fcl::collide(moving.object.get(), below.get(), request, result) > 0) {
+      if (test::meet(*moving.object, *below)) {
         return true;
       }
     }

@@ -4,9 +4,9 @@
 
 #include "tests/build/demo.h"
 
-#include <catch2/catch.hpp>
+#include "tests/fcl_model.h"
 
-#include <fcl/fcl.h>
+#include <catch2/catch.hpp>
 
 #include <cmath>
 #include <map>
@@ -17,36 +17,18 @@ using namespace lugline::test;
 
 namespace {
 
-using Model = fcl::BVHModel<fcl::OBBRSSd>;
-
 constexpr double hair_m = 0.02 * mm;
-
-std::shared_ptr<Model> model_of(const Mesh& mesh) {
-  auto model = std::make_shared<Model>();
-  std::vector<fcl::Vector3d> points;
-  std::vector<fcl::Triangle> triangles;
-  for (const Vec3& p : mesh.positions_m) {
-    points.emplace_back(p.x, p.y, p.z);
-  }
-  for (const auto& t : mesh.triangles) {
-    triangles.emplace_back(t[0], t[1], t[2]);
-  }
-  model->beginModel();
-  model->addSubModel(points, triangles);
-  model->endModel();
-  return model;
-}
 
 /// Models of the parts as they are drawn; each made once.
 class Models {
 public:
   explicit Models(const Demo& demo) : demo_(demo) {}
 
-  std::shared_ptr<Model> of(const std::string& id) {
+  std::shared_ptr<FclModel> of(const std::string& id) {
     const UnitComponent* component = demo_.unit->component(id);
     auto& model = made_[component->line];
     if (!model) {
-      model = model_of(*component->mesh);
+      model = fcl_model_of(*component->mesh);
     }
     return model;
   }
@@ -67,14 +49,8 @@ public:
 
 private:
   const Demo& demo_;
-  std::map<std::string, std::shared_ptr<Model>> made_;
+  std::map<std::string, std::shared_ptr<FclModel>> made_;
 };
-
-bool meet(fcl::CollisionObjectd& a, fcl::CollisionObjectd& b) {
-  fcl::CollisionRequestd request;
-  fcl::CollisionResultd result;
-  return fcl::collide(&a, &b, request, result) > 0;
-}
 
 /// A spring or a wave plate drawn free does not fill the room it is squashed
 /// to, a band is drawn in one of its states: the meshes cannot judge those.

@@ -5,8 +5,9 @@
 #include "scene/recipe/recipe.h"
 #include "scene/seat/drop.h"
 
+#include "tests/fcl_model.h"
+
 #include <catch2/catch.hpp>
-#include <fcl/fcl.h>
 
 #include <memory>
 #include <numbers>
@@ -16,8 +17,6 @@ using namespace lugline;
 
 namespace {
 
-using Model = fcl::BVHModel<fcl::OBBRSSd>;
-
 constexpr double mm = 1e-3;
 constexpr double hair_m = 0.02 * mm;
 
@@ -25,35 +24,16 @@ double between(std::mt19937& random, double low, double high) {
   return low + (high - low) * static_cast<double>(random()) / 4294967296.0;
 }
 
-std::shared_ptr<Model> model_of(const Solid& solid) {
-  const Mesh mesh = mesh_of(solid, "steel");
-  std::vector<fcl::Vector3d> points;
-  std::vector<fcl::Triangle> triangles;
-  for (const Vec3& p : mesh.positions_m) {
-    points.emplace_back(p.x, p.y, p.z);
-  }
-  for (const auto& t : mesh.triangles) {
-    triangles.emplace_back(t[0], t[1], t[2]);
-  }
-  auto model = std::make_shared<Model>();
-  model->beginModel();
-  model->addSubModel(points, triangles);
-  model->endModel();
-  return model;
+std::shared_ptr<test::FclModel> model_of(const Solid& solid) {
+  return test::fcl_model_of(mesh_of(solid, "steel"));
 }
 
-fcl::CollisionObjectd placed(const std::shared_ptr<Model>& model, double height_m,
+fcl::CollisionObjectd placed(const std::shared_ptr<test::FclModel>& model, double height_m,
                              double turn_rad) {
   fcl::Transform3d pose = fcl::Transform3d::Identity();
   pose.translate(fcl::Vector3d(0, 0, height_m));
   pose.rotate(Eigen::AngleAxisd(turn_rad, fcl::Vector3d::UnitZ()));
   return {model, pose};
-}
-
-bool meet(fcl::CollisionObjectd& a, fcl::CollisionObjectd& b) {
-  fcl::CollisionRequestd request;
-  fcl::CollisionResultd result;
-  return fcl::collide(&a, &b, request, result) > 0;
 }
 
 /// Figures of one random hub and its plates.
@@ -124,9 +104,9 @@ TEST_CASE("a plate that is off carries the hub where the meshes say") {
       }
       auto there =
           placed(plate_model, question.below[static_cast<std::size_t>(i) + 1].height_m, turn_rad);
-      CHECK_FALSE(meet(above, there));
+      CHECK_FALSE(test::meet(above, there));
       if (i == off) {
-        CHECK(meet(pressed, there));
+        CHECK(test::meet(pressed, there));
         ++confirmed;
       }
     }
