@@ -56,7 +56,7 @@ Outcome<fs::path> FolderSource::folder_at(const fs::path& folder) {
     return Problem{"there is no such folder"};
   }
   if (!fs::is_directory(root, error)) {
-    return Problem{"this is not a folder; a unit is a folder with unit.toml and sequence.toml"};
+    return Problem{"this is not a folder"};
   }
   return root;
 }

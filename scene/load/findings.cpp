@@ -1,5 +1,7 @@
 #include "scene/load/findings.h"
 
+#include "scene/load/draft.h"
+
 #include <algorithm>
 #include <tuple>
 
@@ -10,9 +12,14 @@ namespace {
 constexpr std::size_t longest_shown = 60;
 
 std::vector<Complaint> in_order(std::vector<Complaint> all) {
-  std::ranges::stable_sort(all, [](const Complaint& a, const Complaint& b) {
-    return std::tie(a.file, a.line, a.column) < std::tie(b.file, b.line, b.column);
-  });
+  // What it is made of before how it goes together: a slip in the first has
+  // followers in the second.
+  const auto key = [](const Complaint& complaint) {
+    return std::tuple(complaint.file == sequence_file, complaint.file, complaint.line,
+                      complaint.column);
+  };
+  std::ranges::stable_sort(all,
+                           [&](const Complaint& a, const Complaint& b) { return key(a) < key(b); });
   return all;
 }
 

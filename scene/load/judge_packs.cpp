@@ -1,6 +1,7 @@
 #include "scene/load/judge.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 namespace lugline {
@@ -84,6 +85,27 @@ void judge_selectives(const Drafted<Pack>& drafted, const Known& known, Findings
   }
 }
 
+/// A plate is in one pack, and so is a ring.
+void judge_shared(const UnitDraft& unit, Findings& findings) {
+  std::map<std::string, std::string> pack_of;
+  const auto take = [&](const Drafted<Pack>& drafted, const std::string& key,
+                        const std::string& id) {
+    const auto [first, is_new] = pack_of.try_emplace(id, drafted.value.id);
+    if (!is_new && first->second != drafted.value.id && !id.empty()) {
+      findings.complain(drafted.at.of(key),
+                        drafted.what + ": " + in_quotes(id) + " is in pack " +
+                            in_quotes(first->second) + " as well",
+                        "each piece has an id of its own");
+    }
+  };
+  for (const Drafted<Pack>& drafted : unit.packs) {
+    for (std::size_t i = 0; i < drafted.value.plates.size(); ++i) {
+      take(drafted, nth("plates", i), drafted.value.plates[i]);
+    }
+    take(drafted, "ring", drafted.value.ring);
+  }
+}
+
 } // namespace
 
 void judge_packs(const UnitDraft& unit, const Known& known, Findings& findings) {
@@ -92,6 +114,7 @@ void judge_packs(const UnitDraft& unit, const Known& known, Findings& findings) 
     judge_ends(drafted, known, findings);
     judge_selectives(drafted, known, findings);
   }
+  judge_shared(unit, findings);
 }
 
 } // namespace lugline

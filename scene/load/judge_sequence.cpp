@@ -49,6 +49,7 @@ public:
     for (const StepDraft& step : sequence_.steps) {
       judge_bring(step);
       judge_features(step);
+      judge_pack_ring(step);
       judge_reading(step);
       ask_for_caution(step);
     }
@@ -62,6 +63,7 @@ private:
   void judge_cycles();
   void judge_bring(const StepDraft& step);
   void judge_features(const StepDraft& step);
+  void judge_pack_ring(const StepDraft& step);
   void judge_reading(const StepDraft& step);
   void judge_depth(const StepDraft& step, const std::string& of);
   void ask_for_caution(const StepDraft& step);
@@ -232,6 +234,20 @@ void Judge::judge_features(const StepDraft& step) {
   }
 }
 
+/// The ring goes where its pack says that it sits: the sum is made to that groove.
+void Judge::judge_pack_ring(const StepDraft& step) {
+  const Step& value = step.value;
+  for (const Drafted<Pack>& pack : unit_.packs) {
+    const std::string groove = pack.value.ring_host + "/" + pack.value.ring_groove;
+    if (puts_in(value.kind) && !value.groove.empty() && value.part == pack.value.ring &&
+        value.groove != groove) {
+      complain(step, "groove",
+               "it puts " + in_quotes(value.part) + " into " + in_quotes(value.groove) +
+                   ", and pack " + in_quotes(pack.value.id) + " is closed in " + in_quotes(groove));
+    }
+  }
+}
+
 /// "COMPONENT@RADIUS": where the rod of a depth gauge comes down.
 void Judge::judge_depth(const StepDraft& step, const std::string& of) {
   const std::size_t at = of.find('@');
@@ -245,7 +261,7 @@ void Judge::judge_depth(const StepDraft& step, const std::string& of) {
     complain(step, "reading", "a depth is read at a radius", "\"depth:COMPONENT@80 mm\"");
     return;
   }
-  const Outcome<Quantity> radius = parse_quantity(of.substr(at + 1), Dimension::length);
+  const Outcome<Quantity> radius = parse_bench_quantity(of.substr(at + 1), Dimension::length);
   if (!radius) {
     complain(step, "reading", "the radius of the depth: " + radius.problem());
     return;

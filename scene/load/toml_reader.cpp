@@ -1,5 +1,7 @@
 #include "scene/load/toml_reader.h"
 
+#include "scene/quantity/toml_keys.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -69,17 +71,16 @@ const char* example_unit(Dimension dimension) {
   return "";
 }
 
-bool has_control_character(const std::string& text) {
-  return std::ranges::any_of(text, [](char c) {
-    const auto byte = static_cast<unsigned char>(c);
-    return byte < 0x20U || byte == 0x7FU;
-  });
-}
-
 } // namespace
 
 std::optional<toml::table> parse_toml(const std::string& text, const std::string& file,
                                       Findings& findings) {
+  if (const auto where = first_long_key(text)) {
+    findings.complain({file, where->line, where->column},
+                      "a key of more than " + std::to_string(most_key_parts) + " parts",
+                      "no key here has more than two: what is meant?");
+    return std::nullopt;
+  }
   try {
     return toml::parse(std::string_view(text), std::string_view(file));
   } catch (const toml::parse_error& error) {
@@ -146,6 +147,11 @@ std::optional<WrittenText> TableReader::as_text(const std::string& key, const to
                                 " are read");
     return std::nullopt;
   }
+  if (printable(value->get()) != value->get()) {
+    findings_->complain(at, what_ + ": " + key + " holds a control character or a line's end",
+                        "write it on one line");
+    return std::nullopt;
+  }
   return WrittenText{value->get(), at};
 }
 
@@ -182,9 +188,8 @@ std::optional<WrittenText> TableReader::id(const std::string& key) {
     complain(key, key + " is longer than " + std::to_string(longest_id) + " bytes");
     return std::nullopt;
   }
-  if (written->value.find('/') != std::string::npos || has_control_character(written->value)) {
-    complain(key, key + " is " + in_quotes(written->value) +
-                      ": an id holds no '/' and no control characters");
+  if (written->value.find('/') != std::string::npos) {
+    complain(key, key + " is " + in_quotes(written->value) + ": an id holds no '/'");
     return std::nullopt;
   }
   return written;
@@ -256,7 +261,7 @@ TableReader::as_quantity(const std::string& key, const toml::node& node, Dimensi
   if (!written) {
     return std::nullopt;
   }
-  const Outcome<Quantity> read = parse_quantity(written->value, dimension);
+  const Outcome<Quantity> read = parse_bench_quantity(written->value, dimension);
   if (!read) {
     findings_->complain(written->at, what_ + ": " + key + ": " + read.problem());
     return std::nullopt;

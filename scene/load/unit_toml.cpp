@@ -152,6 +152,10 @@ void read_component(TableReader& table, UnitDraft& draft) {
   line.node = table.text_or("node", "");
   if (const auto count = table.whole("count", 1, most_pieces)) {
     line.count = count->value;
+  } else if (table.has("count")) {
+    // Refused above: every piece that could be meant is known, so that each
+    // mention of one is not a complaint as well.
+    line.count = most_pieces;
   }
   line.kind = table.word<ComponentKind>("kind", kind_from, kind_words);
   line.material = table.text_or("material", "");

@@ -68,6 +68,9 @@ std::string ExtrasObject::text(const char* name) const {
     refuse(at(name), "text of " + std::to_string(text.size()) + " bytes, at most " +
                          std::to_string(extras_limits.text_bytes) + " are read");
   }
+  if (printable(text) != text) {
+    refuse(at(name), "text with a control character or a line's end in it");
+  }
   return text;
 }
 

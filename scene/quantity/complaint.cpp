@@ -59,7 +59,29 @@ std::string text_of(const Complaint& complaint) {
   text += complaint.message;
   if (!complaint.hint.empty())
     text += " (" + complaint.hint + ')';
-  return text;
+  return printable(text);
+}
+
+std::string printable(const std::string& text) {
+  constexpr char digits[] = "0123456789abcdef";
+  std::string shown;
+  shown.reserve(text.size());
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto byte = static_cast<unsigned char>(text[i]);
+    const auto next = i + 1 < text.size() ? static_cast<unsigned char>(text[i + 1]) : 0U;
+    // U+0080 to U+009F, the second set of controls, are two bytes in UTF-8.
+    const bool second_set = byte == 0xC2U && next >= 0x80U && next <= 0x9FU;
+    if (byte >= 0x20U && byte != 0x7FU && !second_set) {
+      shown += text[i];
+      continue;
+    }
+    const unsigned code = second_set ? next : byte;
+    shown += "\\u00";
+    shown += digits[code >> 4U];
+    shown += digits[code & 0xFU];
+    i += second_set ? 1 : 0;
+  }
+  return shown;
 }
 
 std::string nearest_name(const std::string& written, const std::vector<std::string>& known) {

@@ -18,8 +18,11 @@ struct Complaint {
   std::string hint; ///< what to do, or the nearest known name; may be empty
 };
 
-/// "unit.toml:12:9: … (…)".
+/// "unit.toml:12:9: … (…)", on one line: what a stranger wrote is made printable.
 std::string text_of(const Complaint& complaint);
+
+/// Control characters as "\u001b", so that no terminal obeys them; all else as it is.
+std::string printable(const std::string& text);
 
 /// The known name nearest to what was written, by edit distance, where it is
 /// near enough to be a slip; empty otherwise.

@@ -6,6 +6,7 @@
 #include <charconv>
 #include <cmath>
 #include <cstddef>
+#include <numbers>
 #include <optional>
 #include <system_error>
 #include <utility>
@@ -364,6 +365,25 @@ Outcome<Quantity> parse_quantity(std::string_view text, Dimension expected) {
   Outcome<Quantity> quantity = read_quantity(meat, expected);
   if (!quantity)
     return Problem{quoted(text) + ' ' + quantity.problem()};
+  return quantity;
+}
+
+Outcome<Quantity> parse_bench_quantity(std::string_view text, Dimension expected) {
+  constexpr double longest_m = 10;
+  constexpr double shortest_m = 1e-7;
+  constexpr double most_turns_rad = 100 * 2 * std::numbers::pi;
+  Outcome<Quantity> quantity = parse_quantity(text, expected);
+  if (!quantity)
+    return quantity;
+  const double size = std::fabs(quantity.value().si);
+  const double doubt = quantity.value().plus_minus_si;
+  if (expected == Dimension::length && (size > longest_m || doubt > longest_m))
+    return Problem{quoted(text) + " is beyond 10 m, and nothing on a bench is: another unit?"};
+  if (expected == Dimension::length && size > 0 && size < shortest_m)
+    return Problem{quoted(text) +
+                   " is below 0.0001 mm, and nothing is made to that: another unit?"};
+  if (expected == Dimension::angle && (size > most_turns_rad || doubt > most_turns_rad))
+    return Problem{quoted(text) + " is beyond 100 turns"};
   return quantity;
 }
 

@@ -44,6 +44,11 @@ struct Quantity {
 /// is not finite: each is a problem in its own words, with what was expected.
 Outcome<Quantity> parse_quantity(std::string_view text, Dimension expected);
 
+/// parse_quantity, and no figure that a bench cannot have: a length beyond 10 m, or
+/// below 0.1 micrometre and not nothing, an angle beyond 100 turns, a tolerance as
+/// absurd. For files and typed figures of parts and steps.
+Outcome<Quantity> parse_bench_quantity(std::string_view text, Dimension expected);
+
 enum class LengthUnit { millimetre, inch };
 
 /// "0.90 mm" or "0.035 in": two places for millimetres and three for inches

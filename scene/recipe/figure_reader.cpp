@@ -71,7 +71,7 @@ std::optional<double> FigureReader::si(const std::string& name, Dimension dimens
              "write the figure with its unit, in quotes");
     return std::nullopt;
   }
-  const Outcome<Quantity> read = parse_quantity(value->text, dimension);
+  const Outcome<Quantity> read = parse_bench_quantity(value->text, dimension);
   if (!read) {
     complain(value->line, value->column, what_ + ": " + name + ": " + read.problem(), "");
     return std::nullopt;
@@ -176,6 +176,10 @@ std::string FigureReader::text(const std::string& name) {
   }
   if (value->type != FigureValue::Type::text || value->text.empty() || value->text.size() > 512) {
     impossible(name, "is words, at most 512 bytes of them");
+    return {};
+  }
+  if (printable(value->text) != value->text) {
+    impossible(name, "holds a control character or a line's end");
     return {};
   }
   return value->text;

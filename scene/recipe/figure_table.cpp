@@ -1,5 +1,7 @@
 #include "scene/recipe/figure_table.h"
 
+#include "scene/quantity/toml_keys.h"
+
 #include <toml++/toml.h>
 
 #include <sstream>
@@ -68,6 +70,12 @@ FigureTable table_from(const toml::table& table) {
 
 std::optional<FigureTable> figure_table_from(const std::string& toml_text, const std::string& file,
                                              std::vector<Complaint>& complaints) {
+  if (const auto where = first_long_key(toml_text)) {
+    complaints.push_back({file, where->line, where->column,
+                          "a key of more than " + std::to_string(most_key_parts) + " parts",
+                          "no key here has more than two: what is meant?"});
+    return std::nullopt;
+  }
   try {
     return table_from(toml::parse(toml_text));
   } catch (const toml::parse_error& error) {

@@ -131,6 +131,48 @@ TEST_CASE("a pack lists each plate once, and closes with a snap ring") {
   unit_complaint("\"FR2\", \"BP\"]", "\"FR2\"]", "selective", "neither one of its plates");
 }
 
+TEST_CASE("two packs share no plate and no ring") {
+  const std::string other = "[[pack]]\nid = \"CD\"\npiston = \"PST\"\nplates = [\"ST2\"]\n"
+                            "ring = \"RG\"\ngroove = \"HUB/ring groove\"\n"
+                            "clearance = [\"0.5 mm\", \"1 mm\"]\n";
+  UnitFolder folder;
+  folder.change_unit("[[play]]\n", other + "[[play]]\n");
+  const LoadReport report = folder.load();
+  INFO(text_of(report));
+  CHECK(report.unit == nullptr);
+  CHECK(found(report.complaints, "unit.toml", line_of(folder.unit, "plates = [\"ST2\"]"),
+              "'ST2' is in pack 'CC' as well"));
+  CHECK(found(report.complaints, "unit.toml", line_of(folder.unit, "plates = [\"ST2\"]") + 1,
+              "'RG' is in pack 'CC' as well"));
+}
+
+TEST_CASE("a pack's ring goes into the groove that the pack is closed in") {
+  UnitFolder folder;
+  Component two = hub();
+  two.grooves.push_back(two.grooves.front());
+  two.grooves.back().id = "other groove";
+  folder.write_model("HUB.glb", {two});
+  folder.change_sequence("groove = \"HUB/ring groove\"", "groove = \"HUB/other groove\"");
+  const LoadReport report = folder.load();
+  INFO(text_of(report));
+  CHECK(report.unit == nullptr);
+  CHECK(found(report.complaints, "sequence.toml", line_of(folder.sequence, "HUB/other groove"),
+              "pack 'CC' is closed in 'HUB/ring groove'"));
+}
+
+TEST_CASE("a count that is refused is one complaint, not one for each piece") {
+  for (const char* count : {"count = 0", "count = 100", "count = 2.0", "count = \"2\""}) {
+    UnitFolder folder;
+    folder.change_unit("file = \"parts/ST.glb\"\ncount = 2",
+                       std::string("file = \"parts/ST.glb\"\n") + count);
+    const LoadReport report = folder.load();
+    INFO(text_of(report));
+    CHECK(report.unit == nullptr);
+    CHECK(report.complaints.size() == 1);
+    CHECK(found(report.complaints, "unit.toml", line_of(folder.unit, count), "count is"));
+  }
+}
+
 TEST_CASE("seats in a circle are told") {
   UnitFolder folder;
   folder.change_sequence("part = \"ST1\"\nseat = \"PST\"", "part = \"ST1\"\nseat = \"FR1\"");

@@ -4,6 +4,7 @@
 
 using lugline::Complaint;
 using lugline::nearest_name;
+using lugline::printable;
 using lugline::text_of;
 
 TEST_CASE("a complaint says where, what and what to do") {
@@ -17,6 +18,19 @@ TEST_CASE("a complaint leaves out what it does not know") {
   // A column means nothing without its line.
   CHECK(text_of({"unit.toml", 0, 7, "is missing", ""}) == "unit.toml: is missing");
   CHECK(text_of({"", 0, 0, "no folder was given", "give one"}) == "no folder was given (give one)");
+}
+
+TEST_CASE("a complaint stands on one line, and no terminal obeys what a stranger wrote") {
+  CHECK(text_of({"a\nb", 1, 2, "there is no '\x1b[2J'", "\x7f\r"}) ==
+        "a\\u000ab:1:2: there is no '\\u001b[2J' (\\u007f\\u000d)");
+  // The second set of controls is two bytes in UTF-8; letters with marks are left alone.
+  CHECK(printable("\xc2\x9b"
+                  "2J") == "\\u009b2J");
+  CHECK(printable("gr\xc3\xb6\xc3\x9f"
+                  "er \xc2\xb1 0.02 mm") == "gr\xc3\xb6\xc3\x9f"
+                                            "er \xc2\xb1 0.02 mm");
+  CHECK(printable(std::string("a\0b", 3)) == "a\\u0000b");
+  CHECK(printable("\xc2") == "\xc2");
 }
 
 TEST_CASE("the nearest name is found through one slip of each kind") {

@@ -262,3 +262,25 @@ TEST_CASE("a problem quotes little, and only what can be printed") {
       "um, in, ft or thou");
   CHECK(length_problem(std::string_view("2\0mm", 4)).find("\"2?mm\"") == 0);
 }
+
+TEST_CASE("a bench has no figure of 1e300 mm, in any unit") {
+  const auto refused = [](const char* text, Dimension dimension, const std::string& words) {
+    const auto read = parse_bench_quantity(text, dimension);
+    INFO(text);
+    REQUIRE_FALSE(read.ok());
+    CHECK(read.problem().find(std::string("\"") + text + "\" is " + words) == 0);
+  };
+  refused("1e300 mm", Dimension::length, "beyond 10 m");
+  refused("-1e300 mm", Dimension::length, "beyond 10 m");
+  refused("500 in", Dimension::length, "beyond 10 m");
+  refused("1.5 mm +/- 1e300 mm", Dimension::length, "beyond 10 m");
+  refused("1e-300 mm", Dimension::length, "below 0.0001 mm");
+  refused("1e300 deg", Dimension::angle, "beyond 100 turns");
+  refused("-1e308 rad", Dimension::angle, "beyond 100 turns");
+  refused("nan mm", Dimension::length, "not a finite figure");
+  CHECK(parse_bench_quantity("0 mm", Dimension::length).value().si == 0);
+  CHECK(parse_bench_quantity("-2 mm", Dimension::length).value().si == Approx(-0.002));
+  CHECK(parse_bench_quantity("318.3 mm", Dimension::length).ok());
+  CHECK(parse_bench_quantity("-720 deg", Dimension::angle).ok());
+  CHECK(parse_bench_quantity("1e12 kPa", Dimension::pressure).ok());
+}

@@ -84,6 +84,17 @@ std::string part_of(const std::string& recipe, const std::string& figures) {
 
 } // namespace
 
+TEST_CASE("a figure that no bench has, a key without end, and words that a terminal would obey") {
+  check_one(with(plate, "\"142 mm\"", "\"1e300 mm\""), 7, "\"1e300 mm\" is beyond 10 m");
+  check_one(with(plate, "\"142 mm\"", "\"1e-300 mm\""), 7, "\"1e-300 mm\" is below 0.0001 mm");
+  std::string key = "a";
+  for (int i = 0; i < 100000; ++i) {
+    key += ".a";
+  }
+  check_one("schema = 1\n" + key + " = 1\n", 2, "a key of more than 16 parts");
+  check_one(with(plate, "\"Steel\"", "\"Steel\\u001b[2J\""), 4, "holds a control character");
+}
+
 TEST_CASE("a sound recipe has no complaints") {
   CHECK(complaints_of(plate).empty());
 }
@@ -129,7 +140,8 @@ TEST_CASE("figures without a unit, of another dimension, or of another kind") {
   check_one(with(plate, "\"142 mm\"", "\"142\""), 7, "bore: ");
   check_one(with(plate, "\"142 mm\"", "\"142 N\""), 7, "bore: ");
   check_one(with(plate, "\"142 mm\"", "\"142 in\""), 7, "must be less than outside");
-  check_one(with(plate, "\"142 mm\"", "\"142 m\""), 7, "beyond", "a wrong unit?");
+  check_one(with(plate, "\"142 mm\"", "\"142 m\""), 7, "beyond 10 m");
+  check_one(with(plate, "\"142 mm\"", "\"6 m\""), 7, "beyond", "a wrong unit?");
   check_one(with(plate, "\"142 mm\"", "\"0 mm\""), 7, "bore must be more than nothing");
   check_one(with(plate, "\"142 mm\"", "\"-3 mm\""), 7, "bore must be more than nothing");
   check_one(with(plate, "\"142 mm\"", "true"), 7, "true has no unit");
