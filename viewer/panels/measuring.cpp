@@ -130,8 +130,9 @@ Wishes measuring_panel(const std::vector<MeasuringSheet>& sheets, const Measurin
                           ? "Type what the micrometer shows. A bare number is in inches."
                           : "Type what the micrometer shows. A bare number is in millimetres.",
                       style.fonts.body, panel_colours().quiet);
+    // The step's own plate, or the first.
     for (const MeasuringRow& row : sheets.front().rows) {
-      if (row.now) {
+      if (row.now || &row == &sheets.front().rows.front()) {
         measuring.begin_at(row.part);
       }
     }
