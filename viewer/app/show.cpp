@@ -87,7 +87,7 @@ PageInput Show::page_for(const Sitting& sitting, const PanelStyle& style, bool o
 }
 
 Outcome<Wishes> Show::frame(const Sitting& sitting, const std::string& folder, bool opening,
-                            bool rough) {
+                            bool rough, double now_s) {
   const double scale =
       page_scale(glass_->width_px(), glass_->height_px(), scale_for(sitting.state().view.settings));
   const auto dressed = glass_->dress(scale / glass_->px_per_coordinate());
@@ -97,9 +97,12 @@ Outcome<Wishes> Show::frame(const Sitting& sitting, const std::string& folder, b
   const PanelStyle& style = dressed.value();
   page_ = page_for(sitting, style, opening);
   layout_ = lay_out(page_);
-  const Picture picture = sitting.stage() == nullptr
-                              ? Picture{}
-                              : sitting.stage()->picture(sitting.state().view, aspect_of(layout_));
+  Picture picture;
+  if (const Stage* stage = sitting.stage()) {
+    const ViewState& view = sitting.state().view;
+    picture = ease_.shown(stage->picture(view, aspect_of(layout_)), view.step,
+                          stage->unit().steps[view.step].place, view.settings.motion, now_s);
+  }
   draw_page_anew(page_, picture, sitting.stage(), rough);
   glBindFramebuffer(GL_READ_FRAMEBUFFER, target_->framebuffer());
   glBindFramebuffer(GL_DRAW_FRAMEBUFFER, 0);

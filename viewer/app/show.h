@@ -5,6 +5,7 @@
 // glass's OpenGL context.
 #pragma once
 
+#include "viewer/app/camera_ease.h"
 #include "viewer/app/glass.h"
 #include "viewer/app/page_artist.h"
 #include "viewer/app/pointer.h"
@@ -23,8 +24,10 @@ public:
 
   /// One frame of everything; what the panels returned. opening: the unit is
   /// being read. rough: something moves, so less care for each frame.
-  Outcome<Wishes> frame(const Sitting& sitting, const std::string& folder, bool opening,
-                        bool rough);
+  Outcome<Wishes> frame(const Sitting& sitting, const std::string& folder, bool opening, bool rough,
+                        double now_s);
+  /// The eye is on its way to the step's view.
+  [[nodiscard]] bool easing(double now_s) const { return ease_.going(now_s); }
 
   /// What the mouse is over, of the last frame.
   [[nodiscard]] PointerScene scene(const Sitting& sitting, PointPx mouse) const;
@@ -65,6 +68,7 @@ private:
   PageInput page_;
   PageLayout layout_;
   Picture picture_;
+  CameraEase ease_;
   std::optional<Drawn> drawn_; ///< what the target holds
   std::uint32_t hovered_ = 0;
   long pages_drawn_ = 0;

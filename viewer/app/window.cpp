@@ -106,7 +106,7 @@ public:
         ask_for_frames();
       }
       pass_time();
-      if (frames_due_ > 0 || moves(sitting_.state())) {
+      if (frames_due_ > 0 || moves(sitting_.state()) || show_.easing(glfwGetTime())) {
         if (!draw()) {
           return false;
         }
@@ -129,10 +129,12 @@ private:
   void ask_for_frames() { frames_due_ = frames_for_an_event; }
 
   [[nodiscard]] bool busy() const {
-    return frames_due_ > 0 || moves(sitting_.state()) || glass_.keys_wait();
+    return frames_due_ > 0 || moves(sitting_.state()) || show_.easing(glfwGetTime()) ||
+           glass_.keys_wait();
   }
   [[nodiscard]] bool rough() const {
-    return moves(sitting_.state()) || pointer_.dragging() || glfwGetTime() < rough_until_s_;
+    return moves(sitting_.state()) || pointer_.dragging() || glfwGetTime() < rough_until_s_ ||
+           show_.easing(glfwGetTime());
   }
 
   void take_events() {
@@ -256,7 +258,8 @@ private:
 
   bool draw() {
     const bool roughly = rough();
-    auto wishes = show_.frame(sitting_, options_.unit.string(), opening_.going(), roughly);
+    auto wishes =
+        show_.frame(sitting_, options_.unit.string(), opening_.going(), roughly, glfwGetTime());
     if (!wishes) {
       std::cerr << "lugline: " << wishes.problem() << "\n";
       return false;

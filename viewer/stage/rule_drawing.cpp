@@ -38,7 +38,7 @@ std::vector<Chapter> chapters_of(const PageInput& page, const Box& box) {
 /// even the smallest is too wide.
 std::optional<Lettering> type_for(const std::string& name, FontWeight weight, double room_px,
                                   double height_px, const TextRuler& ruler) {
-  for (double size = 13; size >= 10.5; size -= 0.5) {
+  for (double size = 13; size >= 10; size -= 0.5) {
     const Lettering type{size, weight, ink::text, 1.12};
     if (words_fit(ruler, name, type, room_px) &&
         words_height(ruler, name, type, room_px) <= height_px) {
@@ -56,7 +56,7 @@ void name_chapters(Drawing2d& drawing, const std::vector<Chapter>& chapters, con
     here = chapters[i].from <= page.step ? i : here;
   }
   const bool thin = box.height_px < 32;
-  constexpr double pad = 5;
+  constexpr double pad = 4;
   const double top = box.y_px + (thin ? 6 : 12);
   const double height = box.bottom_px() - top - 1;
   Box taken; // by the present chapter's name: the others keep off it

@@ -95,7 +95,8 @@ public:
   }
 
   void rest(bool with_column, bool with_tray) {
-    if (with_column) {
+    // A reading that says the same has been told already.
+    if (with_column && words_.reading.find(page_.column->number) == std::string::npos) {
       column(*page_.column);
     }
     if (setting_.left_out < 2) {
