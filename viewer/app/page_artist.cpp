@@ -93,7 +93,12 @@ std::optional<Box> hand_of(const Picture& picture, const PageLayout& layout,
 PageMarks marks_of(const std::vector<ScreenAnchor>& anchors, const Picture& picture,
                    const PageLayout& layout, const PageInput& page) {
   PageMarks marks;
-  marks.hand = hand_of(picture, layout, page);
+  // Only labels have to keep off the part in hand.
+  if (std::ranges::any_of(anchors, [](const ScreenAnchor& anchor) {
+        return anchor.kind == AnchorKind::label || anchor.kind == AnchorKind::turn_arc;
+      })) {
+    marks.hand = hand_of(picture, layout, page);
+  }
   for (const ScreenAnchor& anchor : anchors) {
     const auto sort = sort_of(anchor.kind);
     // What the arrow says is told beside the words, wherever the arrow is.

@@ -12,8 +12,7 @@ namespace {
 
 class Measuring {
 public:
-  Measuring(const MeasuringDraft& draft, LengthUnit unit, const PanelStyle& style)
-      : draft_(draft), unit_(unit), style_(style) {}
+  Measuring(const MeasuringDraft& draft, const PanelStyle& style) : draft_(draft), style_(style) {}
 
   void sheet(const MeasuringSheet& sheet) {
     panels::heading(sheet.name, style_);
@@ -108,7 +107,6 @@ private:
   }
 
   const MeasuringDraft& draft_;
-  LengthUnit unit_;
   const PanelStyle& style_;
   const PanelColours colours_ = panel_colours();
   std::string begin_at_;
@@ -121,7 +119,7 @@ private:
 
 Wishes measuring_panel(const std::vector<MeasuringSheet>& sheets, const MeasuringDraft& draft,
                        LengthUnit unit, const PanelArea& area, const PanelStyle& style) {
-  Measuring measuring(draft, unit, style);
+  Measuring measuring(draft, style);
   const bool left = panels::begin_sheet("measuring", "Measuring", area, style);
   if (sheets.empty()) {
     panels::paragraph("This unit has no packs to measure.", style.fonts.body, panel_colours().ink);

@@ -35,11 +35,11 @@ MeasuringRow row_for(const Stage& stage, const ViewState& view, const std::strin
   row.figure = print_length(thickness_m, unit);
   row.measured = workshop.readings().contains(id);
   row.now = stage.unit().steps[view.step].part == id;
-  const bool refused = std::ranges::find(workshop.refused(), id) != workshop.refused().end();
-  row.said_back = print_length_both(thickness_m, unit) +
-                  (row.measured && !refused ? ", measured" : ", nominal");
-  if (refused) {
-    row.refused = "no " + row.label + " is like that: it is left out";
+  row.said_back =
+      print_length_both(thickness_m, unit) + (row.measured ? ", measured" : ", nominal");
+  const auto refused = std::ranges::find(workshop.refused(), id, &RefusedReading::part);
+  if (refused != workshop.refused().end()) {
+    row.refused = "The reading is left out: " + refused->why;
   }
   for (const double option_m : stage.unit().component(id)->thickness_options_m) {
     row.options.push_back(
@@ -95,8 +95,8 @@ std::vector<MeasuringSheet> measuring_sheets(const Stage& stage, const ViewState
   }
   const std::optional<Column> here = stage.column(view);
   if (here) {
-    std::ranges::stable_partition(
-        sheets, [&](const MeasuringSheet& sheet) { return sheet.pack == here->id; });
+    std::stable_partition(sheets.begin(), sheets.end(),
+                          [&](const MeasuringSheet& sheet) { return sheet.pack == here->id; });
   }
   return sheets;
 }
