@@ -72,11 +72,11 @@ struct SpringFigures {
 /// or inward into a shaft's.
 struct RingFigures {
   bool in_bore = true;
-  double free_m = 0;     ///< working radius left alone: outer for a bore ring, inner for a shaft ring
+  double free_m = 0; ///< working radius left alone: outer for a bore ring, inner for a shaft ring
   double squeezed_m = 0; ///< working radius as far as it can be squeezed (bore) or spread (shaft)
   double thickness_m = 0;
-  double width_m = 0;    ///< radial
-  double gap_rad = 0;    ///< open ends, as seated
+  double width_m = 0; ///< radial
+  double gap_rad = 0; ///< open ends, as seated
   bool bevelled = false;
   double reversed_play_m = 0; ///< play that a bevelled ring leaves the wrong way up
 };
@@ -95,14 +95,14 @@ struct Groove {
 
 /// Something by which a part is keyed, for the eye: lit in pairs.
 struct Key {
-  std::string id;      ///< unique in its component: "wide lug", "double slot"
-  std::string fits;    ///< the id of what it enters on its mate, "COMPONENT/KEY"; may be empty
+  std::string id;   ///< unique in its component: "wide lug", "double slot"
+  std::string fits; ///< the id of what it enters on its mate, "COMPONENT/KEY"; may be empty
   double angle_rad = 0;
   double inner_m = 0;
   double outer_m = 0;
   double low_m = 0;
   double high_m = 0;
-  double width_m = 0;  ///< across the flanks
+  double width_m = 0; ///< across the flanks
 };
 
 /// What tells which face goes up: the lit feature, and its words.

@@ -6,9 +6,9 @@
 // wider than its pitch, a thickness of nothing) is a complaint that names it.
 #pragma once
 
-#include "scene/quantity/complaint.h"
 #include "scene/mesh/mesh.h"
 #include "scene/part/component.h"
+#include "scene/quantity/complaint.h"
 
 #include <filesystem>
 #include <string>
@@ -28,7 +28,7 @@ struct MadePart {
 };
 
 struct RecipeBook {
-  std::vector<MadePart> parts; ///< in the order of the file
+  std::vector<MadePart> parts;       ///< in the order of the file
   std::vector<Complaint> complaints; ///< not empty: parts is empty
 };
 

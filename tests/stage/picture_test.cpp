@@ -45,8 +45,7 @@ TEST_CASE("the same view gives the same text, and another moment another") {
     CHECK(once == text_of(stage().picture(view, 1.4)));
     view.moment = 1;
     const bool moves = stage().seconds(i) > 0;
-    const bool base = stage().simulation().before(i).places.find(
-                          stage().unit().steps[i].place) ==
+    const bool base = stage().simulation().before(i).places.find(stage().unit().steps[i].place) ==
                       stage().simulation().before(i).places.end();
     INFO("step " << stage().unit().steps[i].id);
     if (moves && !base) {
@@ -68,9 +67,8 @@ TEST_CASE("only what is in hand is in full colour") {
       }
     }
     if (outcome.lowered) {
-      CHECK(std::ranges::any_of(picture.items, [](const PictureItem& drawn) {
-        return drawn.role == Role::in_hand;
-      }));
+      CHECK(std::ranges::any_of(
+          picture.items, [](const PictureItem& drawn) { return drawn.role == Role::in_hand; }));
     }
   }
 }

@@ -42,9 +42,9 @@ inline constexpr Colour text = colour_of(0x1f1d1b);
 inline constexpr Colour quiet_text = colour_of(0x5a5650);
 inline constexpr Colour line = colour_of(0x1f1d1b);
 inline constexpr Colour quiet_line = colour_of(0x8d877d);
-inline constexpr Colour path = colour_of(0xb3471a);      ///< what is to be done: fall, turn, up
+inline constexpr Colour path = colour_of(0xb3471a); ///< what is to be done: fall, turn, up
 inline constexpr Colour pair_one = colour_of(0x0072b2);
-inline constexpr Colour pair_two = colour_of(0xb84f00);  ///< dark enough to carry white words
+inline constexpr Colour pair_two = colour_of(0xb84f00); ///< dark enough to carry white words
 inline constexpr Colour inside_limits = colour_of(0xbcd9dd);
 inline constexpr Colour caution = colour_of(0xfff1c2);
 inline constexpr Colour white = colour_of(0xffffff);
@@ -125,7 +125,17 @@ struct TextShape {
 };
 
 /// Hatching of a cut face, one style for each kind of material (after ISO 128-3).
-enum class HatchStyle { none, steel, iron, aluminium, bronze, lining, rubber, spring_steel, plastic };
+enum class HatchStyle {
+  none,
+  steel,
+  iron,
+  aluminium,
+  bronze,
+  lining,
+  rubber,
+  spring_steel,
+  plastic
+};
 
 /// "friction lining" is lining, an unknown material steel.
 HatchStyle hatch_style_of(std::string_view material);
@@ -145,7 +155,7 @@ struct HatchShape {
 };
 
 using FlatShape = std::variant<RectShape, LineShape, PolylineShape, PolygonShape, CircleShape,
-                           TextShape, HatchShape>;
+                               TextShape, HatchShape>;
 
 struct Drawing2d {
   std::vector<FlatShape> shapes;
