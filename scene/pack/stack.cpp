@@ -9,12 +9,13 @@ namespace lugline {
 
 namespace {
 
-/// The height at which `upper` rests on `lower` alone, datum to datum, free to
-/// turn so that lugs do not stand on lugs by chance; empty where they do not meet.
-std::optional<double> rests_at(const Shape& upper, const Shape& lower) {
+/// The height at which `upper` rests on `lower` alone, datum to datum, both
+/// turned as they lie; empty where they do not meet.
+std::optional<double> rests_at(const Shape& upper, double upper_turn_rad, const Shape& lower,
+                               double lower_turn_rad) {
   DropQuestion question;
-  question.moving.push_back({"", &upper, 0, 0, spin_hand});
-  question.below.push_back({"", &lower, 0, 0, spin_fixed});
+  question.moving.push_back({"", &upper, 0, upper_turn_rad, spin_hand});
+  question.below.push_back({"", &lower, 0, lower_turn_rad, spin_fixed});
   return drop(question).at(0).rest_m;
 }
 
@@ -72,7 +73,8 @@ PackReport stack_up(const PackStack& stack) {
   report.high_m = stack.high_m;
   report.piston_face_m = stack.piston_m + stack.piston->high_m();
   if (!stack.plates.empty()) {
-    const auto first_m = rests_at(*stack.plates.front().shape, *stack.piston);
+    const auto first_m = rests_at(*stack.plates.front().shape, stack.plates.front().turn_rad,
+                                  *stack.piston, stack.piston_turn_rad);
     if (first_m) {
       report.piston_face_m = stack.piston_m + *first_m + stack.plates.front().shape->low_m();
     }
@@ -89,7 +91,8 @@ PackReport stack_up(const PackStack& stack) {
     const Shape* next = last ? stack.ring : stack.plates[i + 1].shape;
     double counts_m = plate.shape->high_m() - plate.shape->low_m();
     if (next != nullptr) {
-      const auto rest_m = rests_at(*next, *plate.shape);
+      const double next_turn_rad = last ? stack.ring_turn_rad : stack.plates[i + 1].turn_rad;
+      const auto rest_m = rests_at(*next, next_turn_rad, *plate.shape, plate.turn_rad);
       counts_m = rest_m ? *rest_m + next->low_m() - plate.shape->low_m() : counts_m;
     }
     report.lines.push_back(line_for(plate, counts_m));
@@ -102,6 +105,8 @@ PackReport stack_up(const PackStack& stack) {
     report.worst_case_m += plate.plus_minus_m;
     squares_m2 += plate.plus_minus_m * plate.plus_minus_m;
   }
+  report.worst_case_m += stack.ring_plus_minus_m;
+  squares_m2 += stack.ring_plus_minus_m * stack.ring_plus_minus_m;
   report.root_sum_square_m = std::sqrt(squares_m2);
   report.clearance_free_m = report.ring_face_m - report.piston_face_m - report.stack_m;
   report.clearance_flat_m = report.clearance_free_m + wave_m;

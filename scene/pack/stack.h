@@ -22,20 +22,24 @@ struct PackPlate {
   std::string label;
   const Component* part = nullptr;
   const Shape* shape = nullptr; ///< the way up that it lies
-  bool measured = false;        ///< its thickness was read, not nominal
-  double plus_minus_m = 0;      ///< half width of the reading's or the figure's tolerance
+  double turn_rad = 0;
+  bool measured = false;   ///< its thickness was read, not nominal
+  double plus_minus_m = 0; ///< half width of the reading's or the figure's tolerance
 };
 
 struct PackStack {
   std::string id;
   std::string name;
   const Shape* piston = nullptr;
-  double piston_m = 0;           ///< height of the piston's datum, at rest
+  double piston_m = 0; ///< height of the piston's datum, at rest
+  double piston_turn_rad = 0;
   std::vector<PackPlate> plates; ///< from the piston to the ring; those that are in so far
   std::size_t plates_wanted = 0; ///< how many a whole pack has
   const Shape* ring = nullptr;   ///< the ring, or null while none is chosen
-  double load_face_m = 0;        ///< the groove face that the ring is pushed against
-  double low_m = 0;              ///< limits of the clearance
+  double ring_turn_rad = 0;
+  double ring_plus_minus_m = 0; ///< half width of the tolerance of its thickness
+  double load_face_m = 0;       ///< the groove face that the ring is pushed against
+  double low_m = 0;             ///< limits of the clearance
   double high_m = 0;
   bool limits_wave_free = true;
 };

@@ -21,7 +21,7 @@ Solid squeezed_ring(const Component& ring) {
 }
 
 RingReport seat_ring(const Component& ring, bool ring_over, const Groove& groove,
-                     double groove_base_m, const std::vector<Body>& below) {
+                     double groove_base_m, const std::vector<Body>& below, double turn_rad) {
   assert(ring.ring.has_value());
   const RingFigures& figures = *ring.ring;
   RingReport report;
@@ -53,7 +53,7 @@ RingReport seat_ring(const Component& ring, bool ring_over, const Groove& groove
   DropQuestion question;
   question.moving.push_back({ring.id, &squeezed, 0, 0, spin_hand});
   question.below = below;
-  const RestSpan rest = drop(question).lowest();
+  const RestSpan rest = drop(question).at(turn_rad);
   const double rest_low_m =
       rest.rest_m ? *rest.rest_m - origin_m : -std::numeric_limits<double>::infinity();
   report.down_m = std::max(rest_low_m, low_m);

@@ -42,8 +42,9 @@ struct RingReport {
 /// groove_base_m: height of the groove's component (its z = 0) in the place.
 /// ring_over: whether the ring is the wrong way up for its groove: a bevelled
 /// one then keeps its stated play.
+/// turn_rad: how the ring is turned, its open ends with it.
 RingReport seat_ring(const Component& ring, bool ring_over, const Groove& groove,
-                     double groove_base_m, const std::vector<Body>& below);
+                     double groove_base_m, const std::vector<Body>& below, double turn_rad = 0);
 
 /// The groove of a component that stands upside down and takes up the same
 /// heights, low_m to high_m, as before.

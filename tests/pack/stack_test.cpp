@@ -111,6 +111,36 @@ TEST_CASE("uncertainty adds up at worst, and by root sum of squares") {
   CHECK(report.root_sum_square_m / mm == Approx(0.05));
 }
 
+TEST_CASE("the ring's doubt counts like a plate's") {
+  CaseClutch clutch;
+  clutch.stack.plates[1].plus_minus_m = 0.03 * mm;
+  clutch.stack.ring_plus_minus_m = 0.04 * mm;
+  const PackReport report = stack_up(clutch.stack);
+  CHECK(report.worst_case_m / mm == Approx(0.07));
+  CHECK(report.root_sum_square_m / mm == Approx(0.05));
+}
+
+TEST_CASE("plates count as they lie, turned") {
+  // A pad of 0.50 on the backing plate at 12 o'clock, and the ring's open ends.
+  CaseClutch clutch;
+  const double degree_rad = 3.14159265358979323846 / 180;
+  Solid backing{{ring(71, 84, 0, 4.4), ring(84, 95, 0, 4.4)}};
+  SectorRing pad = ring(91.5, 95, 4.4, 4.9);
+  pad.sectors = {radial_sector(0, 10 * degree_rad)};
+  backing.rings.push_back(pad);
+  SectorRing open = ring(91.3, 99.5, 0, 2);
+  open.sectors = between({radial_sector(0, 20 * degree_rad)});
+  const Shape padded(backing);
+  const Shape open_ring(Solid{{open}});
+  clutch.stack.plates.back().shape = &padded;
+  clutch.stack.ring = &open_ring;
+  CHECK(stack_up(clutch.stack).clearance_m / mm == Approx(0.90));
+  clutch.stack.plates.back().turn_rad = 90 * degree_rad;
+  CHECK(stack_up(clutch.stack).clearance_m / mm == Approx(0.40));
+  clutch.stack.ring_turn_rad = 90 * degree_rad;
+  CHECK(stack_up(clutch.stack).clearance_m / mm == Approx(0.90));
+}
+
 TEST_CASE("a wave plate's stiffness follows the beam formula") {
   // Derived, not a publication: P 1000 N on D 150, b 15, t 2 mm, four waves,
   // 206 GPa gives f = 1.0335107 mm, k = 967.576 N/mm.

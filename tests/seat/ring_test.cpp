@@ -63,6 +63,19 @@ TEST_CASE("a stack within the groove's height holds the ring up in it") {
   REQUIRE(report.held_by.has_value());
 }
 
+TEST_CASE("a ring lies as its open ends are turned") {
+  // A lug of 0.20 over the groove's lower face at 12 o'clock; the ring is open by 20 deg.
+  const double degree_rad = 3.14159265358979323846 / 180;
+  Component ring = bore_ring(2.0);
+  ring.solid.rings[0].sectors = between({radial_sector(0, 20 * degree_rad)});
+  SectorRing lug{93 * mm, 95 * mm, 0, 161.4 * mm, {radial_sector(0, 10 * degree_rad)}, "", ""};
+  const Shape shape(Solid{{lug}});
+  const std::vector<Body> bodies{{"plate", &shape, 0, 0, spin_fixed}};
+  CHECK(seat_ring(ring, false, clutch_groove(), 0, bodies).down_m / mm == Approx(161.2));
+  CHECK(seat_ring(ring, false, clutch_groove(), 0, bodies, 90 * degree_rad).down_m / mm ==
+        Approx(161.4));
+}
+
 TEST_CASE("a stack too high refuses the ring, by how much") {
   const Stack stack(162.1);
   const RingReport report = seat_ring(bore_ring(2.0), false, clutch_groove(), 0, stack.bodies);
