@@ -53,14 +53,57 @@ void free_piece_off(const Asked& asked, const PlaceState& place, const Fitted& p
   add_cause(asked, place, {piece.id}, piece.id, words, causes);
 }
 
-/// A washer beneath, laid in twice: the second lies on the first as low as it can.
+/// What stands on a piece, and on what stands on it, in the order in which it went in.
+std::vector<Fitted> standing_on(const PlaceState& place, const std::string& id) {
+  std::vector<std::string> under{id};
+  std::vector<Fitted> standing;
+  for (const Fitted& piece : place.fitted) {
+    if (piece.id != id && std::ranges::find(under, piece.stands_on) != under.end()) {
+      under.push_back(piece.id);
+      standing.push_back(piece);
+    }
+  }
+  return standing;
+}
+
+/// The pieces go back in, each as it was turned, onto what is there now.
+void put_back(Workshop& workshop, const std::vector<Fitted>& pieces, PlaceState& place) {
+  for (const Fitted& piece : pieces) {
+    if (!piece.groove.empty()) {
+      place.fitted.push_back(piece); // its groove keeps it where it is
+      continue;
+    }
+    InHand hand = one_part(workshop, piece.id, piece.over);
+    hand.pieces.front().squashed_to_m = piece.squashed_to_m;
+    hand.pieces.front().band_state = piece.band_state;
+    LowerOptions options;
+    options.wanted_turn_rad = piece.turn_rad;
+    const Lowered lowered = lower(workshop, hand, place, options);
+    if (lowered.rest_m) {
+      let_go(lowered, hand, piece.joint, place);
+    } else {
+      place.fitted.push_back(piece);
+    }
+  }
+}
+
+/// Everything that stands on the washer, out.
+PlaceState without_what_stands_on(const PlaceState& place, const std::vector<Fitted>& standing) {
+  PlaceState bare = place;
+  std::erase_if(bare.fitted, [&](const Fitted& piece) {
+    return std::ranges::find(standing, piece.id, &Fitted::id) != standing.end();
+  });
+  return bare;
+}
+
+/// A washer beneath, laid in twice: the second lies on the first as low as it can,
+/// and what stood on the first stands on the second.
 void washer_twice(const Asked& asked, const PlaceState& place, const Fitted& piece,
                   std::vector<Cause>& causes) {
-  PlaceState doubled = place;
+  const std::vector<Fitted> standing = standing_on(place, piece.id);
+  PlaceState doubled = without_what_stands_on(place, standing);
   const InHand second = one_part(asked.workshop, piece.id, piece.over);
-  LowerOptions options;
-  Lowered lowered = lower(asked.workshop, second, place, options);
-  const RestSpan lowest = lowered.answer.lowest();
+  const RestSpan lowest = lower(asked.workshop, second, doubled, {}).answer.lowest();
   if (!lowest.rest_m) {
     return;
   }
@@ -69,14 +112,18 @@ void washer_twice(const Asked& asked, const PlaceState& place, const Fitted& pie
   extra.turn_rad = (lowest.from_rad + lowest.to_rad) / 2;
   extra.stands_on = piece.id;
   doubled.fitted.push_back(extra);
+  put_back(asked.workshop, standing, doubled);
   add_cause(asked, doubled, {}, piece.id, asked.workshop.label(piece.id) + " is laid in twice",
             causes);
 }
 
+/// Left out: what stood on it stands on what is beneath.
 void washer_out(const Asked& asked, const PlaceState& place, const Fitted& piece,
                 std::vector<Cause>& causes) {
-  PlaceState without = place;
+  const std::vector<Fitted> standing = standing_on(place, piece.id);
+  PlaceState without = without_what_stands_on(place, standing);
   std::erase_if(without.fitted, [&](const Fitted& other) { return other.id == piece.id; });
+  put_back(asked.workshop, standing, without);
   add_cause(asked, without, {}, piece.id, asked.workshop.label(piece.id) + " is left out", causes);
 }
 

@@ -1,4 +1,5 @@
 // What gauges would read in a state: packs, depths, plays.
+#include "scene/build/feature.h"
 #include "scene/build/steps.h"
 
 #include "scene/quantity/quantity.h"
@@ -22,15 +23,13 @@ const PlaceState* place_with(const BuildState& state, const std::string& id) {
   return nullptr;
 }
 
-double load_face(Workshop& workshop, const Pack& pack, const Fitted& host) {
-  const Component& part = workshop.part(host.id);
-  const Groove* groove = part.groove(pack.ring_groove);
-  if (groove == nullptr) {
+/// The face of the pack's groove that its ring is pushed against.
+double load_face(const Workshop& workshop, const Pack& pack, const Fitted& host) {
+  const auto groove = groove_there(workshop, host, pack.ring_groove);
+  if (!groove) {
     return 0;
   }
-  const Groove stands =
-      host.over ? turned_over(*groove, part.solid.low_m(), part.solid.high_m()) : *groove;
-  return host.height_m + (stands.loads_up ? stands.high_m : stands.low_m);
+  return groove->loads_up ? groove->high_m : groove->low_m;
 }
 
 } // namespace
@@ -47,6 +46,7 @@ std::optional<PackReport> pack_now(Workshop& workshop, const Pack& pack, const B
   stack.name = pack.name;
   stack.piston = &shape_of(workshop, *piston);
   stack.piston_m = piston->height_m;
+  stack.piston_turn_rad = piston->turn_rad;
   stack.plates_wanted = pack.plates.size();
   stack.low_m = pack.clearance.low_m;
   stack.high_m = pack.clearance.high_m;
@@ -63,6 +63,7 @@ std::optional<PackReport> pack_now(Workshop& workshop, const Pack& pack, const B
     line.label = workshop.label(id);
     line.part = &workshop.part(id);
     line.shape = &workshop.shape(id, plate->over);
+    line.turn_rad = plate->turn_rad;
     if (reading != workshop.readings().end()) {
       line.measured = true;
       line.plus_minus_m = reading->second.plus_minus_m;
@@ -72,7 +73,51 @@ std::optional<PackReport> pack_now(Workshop& workshop, const Pack& pack, const B
   // A ring that is chosen takes its room whether it is in yet or not.
   const Fitted* ring = place->find(pack.ring);
   stack.ring = &workshop.shape(pack.ring, ring != nullptr && ring->over);
+  stack.ring_turn_rad = ring == nullptr ? 0 : ring->turn_rad;
+  const auto ring_read = workshop.readings().find(pack.ring);
+  if (ring_read != workshop.readings().end()) {
+    stack.ring_plus_minus_m = ring_read->second.plus_minus_m;
+  }
   return stack_up(stack);
+}
+
+std::vector<std::string> missing_now(const Pack& pack, const BuildState& state) {
+  const PlaceState* place = place_with(state, pack.piston);
+  std::vector<std::string> wanted = pack.plates;
+  wanted.push_back(pack.ring);
+  std::vector<std::string> missing;
+  for (const std::string& id : wanted) {
+    if (place == nullptr || place->find(id) == nullptr) {
+      missing.push_back(id);
+    }
+  }
+  return missing;
+}
+
+std::optional<TurnedPack> pack_with_turned(Workshop& workshop, const Simulation& simulation,
+                                           const std::string& plate, std::size_t from_step) {
+  for (const Pack& pack : workshop.unit().packs) {
+    if (std::ranges::find(pack.plates, plate) == pack.plates.end()) {
+      continue;
+    }
+    for (std::size_t i = from_step; i < simulation.after.size(); ++i) {
+      if (!missing_now(pack, simulation.after[i]).empty()) {
+        continue;
+      }
+      BuildState other = simulation.after[i];
+      for (auto& [name, place] : other.places) {
+        if (Fitted* piece = place.find(plate)) {
+          piece->over = !piece->over;
+        }
+      }
+      auto as_laid = pack_now(workshop, pack, simulation.after[i]);
+      auto turned = pack_now(workshop, pack, other);
+      if (as_laid && turned) {
+        return TurnedPack{std::move(*as_laid), std::move(*turned)};
+      }
+    }
+  }
+  return std::nullopt;
 }
 
 std::vector<SelectiveChoice> choices_for(Workshop& workshop, const Pack& pack,
@@ -89,6 +134,31 @@ std::vector<SelectiveChoice> choices_for(Workshop& workshop, const Pack& pack,
   return choose(parts, report.clearance_m, report.low_m, report.high_m, most);
 }
 
+namespace {
+
+/// What moves, and what lies on it that nothing holds down.
+std::vector<std::string> carried_along(Workshop& workshop, const PlaceState& place,
+                                       std::vector<std::string> moving) {
+  const auto moves = [&](const std::string& id) {
+    return std::ranges::find(moving, id) != moving.end();
+  };
+  for (bool found = true; found;) {
+    found = false;
+    for (const Fitted& piece : place.fitted) {
+      const JointKind joint = piece.joint.kind;
+      const bool held = joint == JointKind::fixed || joint == JointKind::retained ||
+                        joint == JointKind::sprung || piece.pressed;
+      if (!held && !moves(piece.id) && moves(piece.stands_on) && !workshop.part(piece.id).springs) {
+        moving.push_back(piece.id);
+        found = true;
+      }
+    }
+  }
+  return moving;
+}
+
+} // namespace
+
 std::optional<double> play_now(Workshop& workshop, const Play& play, const BuildState& state) {
   if (play.moving.empty()) {
     return std::nullopt;
@@ -97,13 +167,23 @@ std::optional<double> play_now(Workshop& workshop, const Play& play, const Build
   if (place == nullptr) {
     return std::nullopt;
   }
+  PlaceState loaded = *place;
+  for (Fitted& ring : loaded.fitted) {
+    const auto height_m =
+        ring.groove.empty() ? std::nullopt : loaded_height(workshop, *place, ring);
+    ring.height_m = std::max(ring.height_m, height_m.value_or(ring.height_m));
+  }
+  const std::vector<std::string> ids = carried_along(workshop, loaded, play.moving);
   std::vector<Body> moving;
-  for (const Body& body : bodies_in(workshop, *place).bodies) {
-    if (std::ranges::find(play.moving, body.id) != play.moving.end()) {
+  std::vector<Body> above;
+  for (const Body& body : bodies_in(workshop, loaded).bodies) {
+    if (std::ranges::find(ids, body.id) != ids.end()) {
       moving.push_back(body);
+    } else if (!workshop.part(body.id).springs) {
+      above.push_back(body);
     }
   }
-  const Travel travel = rise(moving, bodies_in(workshop, *place, play.moving).bodies);
+  const Travel travel = rise(moving, above);
   return travel.contact ? std::optional(travel.up_m) : std::nullopt;
 }
 
@@ -170,8 +250,10 @@ std::optional<double> value_of(Bench bench, const std::string& kind, const std::
   const Unit& unit = bench.workshop.unit();
   if (kind == "clearance") {
     const Pack* pack = unit.pack(what);
-    const auto report =
-        pack == nullptr ? std::nullopt : pack_now(bench.workshop, *pack, bench.state);
+    if (pack == nullptr || !missing_now(*pack, bench.state).empty()) {
+      return std::nullopt;
+    }
+    const auto report = pack_now(bench.workshop, *pack, bench.state);
     return report ? std::optional(report->clearance_m) : std::nullopt;
   }
   if (kind == "rest") {
@@ -191,6 +273,20 @@ std::optional<double> value_of(Bench bench, const std::string& kind, const std::
   return std::nullopt;
 }
 
+/// ": wave plate is not in", or what can be read at all.
+std::string why_unread(Bench bench, const std::string& of) {
+  const auto colon = of.find(':');
+  const std::string what = colon == std::string::npos ? "" : of.substr(colon + 1);
+  const Pack* pack =
+      of.substr(0, colon) == "clearance" ? bench.workshop.unit().pack(what) : nullptr;
+  if (pack != nullptr) {
+    const auto missing = missing_now(*pack, bench.state);
+    return missing.empty() ? ": " + pack->name + " is not the right way up"
+                           : ": " + labels_of(bench.workshop, missing) + " is not in";
+  }
+  return ": it is read of something that is in, with something to stop it";
+}
+
 } // namespace
 
 std::optional<ReadingReport> read_gauge(Bench bench) {
@@ -200,9 +296,7 @@ std::optional<ReadingReport> read_gauge(Bench bench) {
                                                   : value_of(bench, wanted.of.substr(0, colon),
                                                              wanted.of.substr(colon + 1));
   if (!value_m) {
-    bench.problem("\"" + wanted.of +
-                  "\" cannot be read here: clearance:PACK, depth:PART@RADIUS, rest:PART or "
-                  "play:ID, of something that is in");
+    bench.problem("\"" + wanted.of + "\" cannot be read here" + why_unread(bench, wanted.of));
     return std::nullopt;
   }
   ReadingReport report{wanted.of, *value_m, wanted.expect_m, wanted.low_m, wanted.high_m, true};

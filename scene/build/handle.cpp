@@ -1,29 +1,27 @@
-// Steps that do not simply drop: bands, tools, presses, taking out.
+// Steps that do not simply drop: bands, tools, taking out.
+#include "scene/build/feature.h"
 #include "scene/build/steps.h"
 
 #include "scene/seat/drop.h"
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace lugline::build {
 
 namespace {
 
-const Key* key_named(const Component& part, const std::string& id) {
-  const auto found = std::ranges::find(part.keys, id, &Key::id);
-  return found == part.keys.end() ? nullptr : &*found;
+/// How far a hole may be off its pin, on the arc: half of the wider of the two.
+bool hangs_on(const Key& ear, const Key& pin) {
+  const double radius_m = (pin.inner_m + pin.outer_m) / 2;
+  const double off_rad = std::remainder(ear.angle_rad - pin.angle_rad, 2 * std::numbers::pi);
+  return std::abs(off_rad) * radius_m <=
+         std::max(std::max(ear.width_m, pin.width_m) / 2, contact_tolerance_m);
 }
 
 double middle(const Key& key) {
   return (key.low_m + key.high_m) / 2;
-}
-
-/// Splits "COMPONENT/KEY".
-std::pair<std::string, std::string> split(const std::string& path) {
-  const auto slash = path.find('/');
-  return slash == std::string::npos ? std::pair{path, std::string()}
-                                    : std::pair{path.substr(0, slash), path.substr(slash + 1)};
 }
 
 } // namespace
@@ -32,15 +30,9 @@ std::pair<std::string, std::string> split(const std::string& path) {
 /// the ear, comes to the middle of what it fits.
 void spread_band(Bench bench) {
   const Step& step = bench.step;
-  const Component& band = bench.workshop.part(step.part);
-  const auto [band_id, key_id] = split(step.key);
-  const Key* ear = key_named(band, key_id);
-  const auto [pin_id, pin_key_id] = split(ear == nullptr ? std::string() : ear->fits);
-  const Fitted* pin_piece = bench.place().find(pin_id);
-  const Key* pin =
-      pin_piece == nullptr ? nullptr : key_named(bench.workshop.part(pin_id), pin_key_id);
-  if (ear == nullptr || pin == nullptr) {
-    bench.problem("the pin that " + bench.workshop.label(step.part) + " hangs on is not in yet");
+  const std::string& name = bench.workshop.label(step.part);
+  if (bench.place().find(step.part) != nullptr) {
+    bench.problem(name + " is in already");
     return;
   }
   Fitted fitted;
@@ -50,8 +42,24 @@ void spread_band(Bench bench) {
   fitted.turn_rad = step.turn_rad;
   fitted.joint = step.joint;
   fitted.joint.kind = JointKind::retained;
+  const auto ear = key_there(bench.workshop, fitted, halves(step.key).second);
+  const auto [pin_id, pin_key_id] = halves(ear ? ear->fits : std::string());
+  const Fitted* pin_piece = bench.place().find(pin_id);
+  const auto pin =
+      pin_piece == nullptr ? std::nullopt : key_there(bench.workshop, *pin_piece, pin_key_id);
+  if (!ear || !pin) {
+    bench.problem("the pin that " + name + " hangs on is not in yet");
+    return;
+  }
+  if (!hangs_on(*ear, *pin)) {
+    bench.problem(
+        name + " does not hang on " + bench.workshop.label(pin_id) + ": its " + ear->id +
+        " stands " +
+        degrees(std::abs(std::remainder(ear->angle_rad - pin->angle_rad, 2 * std::numbers::pi))) +
+        " away from it");
+  }
   fitted.stands_on = pin_id;
-  fitted.height_m = pin_piece->height_m + middle(*pin) - middle(*ear);
+  fitted.height_m = middle(*pin) - middle(*ear);
   bench.outcome.moved = {step.part};
   bench.outcome.hand = std::make_shared<InHand>(one_part(bench.workshop, step.part, fitted.over));
 
@@ -61,43 +69,68 @@ void spread_band(Bench bench) {
   for (const Body& other : others.bodies) {
     const FitReport fit = fit_between(body, other, contact_tolerance_m);
     if (fit.fit == Fit::inside && other.id != pin_id) {
-      bench.problem(bench.workshop.label(step.part) + " on its pins is inside " +
-                    bench.workshop.label(other.id) + " by " + mm(fit.by_m));
+      bench.problem(name + " on its pins is inside " + bench.workshop.label(other.id) + " by " +
+                    mm(fit.by_m));
     }
   }
   bench.place().fitted.push_back(fitted);
 }
 
+namespace {
+
+/// The part of a tool that goes into a groove: what reaches farthest outward
+/// into a bore's, or farthest inward into a shaft's.
+const SectorRing* finger_of(const Shape& tool, const Groove& groove) {
+  const SectorRing* finger = nullptr;
+  for (const SectorRing& ring : tool.rings()) {
+    const bool farther = finger == nullptr || (groove.in_bore ? ring.outer_m > finger->outer_m
+                                                              : ring.inner_m < finger->inner_m);
+    finger = farther ? &ring : finger;
+  }
+  return finger;
+}
+
+/// Why the fingers do not hold in the groove; empty where they do.
+std::string why_no_hold(const SectorRing& finger, const Groove& groove) {
+  const double room_m = (groove.high_m - groove.low_m) - (finger.high_m - finger.low_m);
+  const double past_land_m =
+      groove.in_bore ? finger.outer_m - groove.land_m : groove.land_m - finger.inner_m;
+  const double past_bottom_m =
+      groove.in_bore ? finger.outer_m - groove.bottom_m : groove.bottom_m - finger.inner_m;
+  if (room_m < -contact_tolerance_m || past_bottom_m > contact_tolerance_m) {
+    return "do not go into the groove";
+  }
+  return past_land_m <= contact_tolerance_m ? "do not reach into the groove" : "";
+}
+
+} // namespace
+
 /// A tool's fingers open into a groove and lift against its upper face.
 void attach_tool(Bench bench) {
   const Step& step = bench.step;
-  const auto [host_id, groove_id] = split(step.groove);
+  const std::string& name = bench.workshop.label(step.part);
+  const auto [host_id, groove_id] = halves(step.groove);
   const Fitted* host = bench.place().find(host_id);
   if (host == nullptr) {
     bench.problem(bench.workshop.label(host_id) + " is not in, so the tool has nothing to hold");
     return;
   }
-  const Groove* groove = bench.workshop.part(host_id).groove(groove_id);
   const Shape& tool = bench.workshop.shape(step.part, false);
-  const SectorRing* finger = nullptr;
-  for (const SectorRing& ring : tool.rings()) {
-    finger = finger == nullptr || ring.outer_m > finger->outer_m ? &ring : finger;
-  }
-  if (groove == nullptr || finger == nullptr) {
-    bench.problem("the groove for " + bench.workshop.label(step.part) + " is not there");
+  const auto groove = groove_there(bench.workshop, *host, groove_id);
+  const SectorRing* finger = groove ? finger_of(tool, *groove) : nullptr;
+  if (finger == nullptr) {
+    bench.problem("the groove for " + name + " is not there");
     return;
   }
-  const double room_m = (groove->high_m - groove->low_m) - (finger->high_m - finger->low_m);
-  if (room_m < -contact_tolerance_m || finger->outer_m > groove->bottom_m + contact_tolerance_m) {
-    bench.problem("the fingers of " + bench.workshop.label(step.part) +
-                  " do not go into the groove");
+  if (const std::string why = why_no_hold(*finger, *groove); !why.empty()) {
+    bench.problem("the fingers of " + name + " " + why);
   }
   Fitted fitted;
   fitted.id = step.part;
   fitted.turn_rad = step.turn_rad;
   fitted.joint = {JointKind::fixed, host_id, false, ""};
   fitted.stands_on = host_id;
-  fitted.height_m = host->height_m + groove->high_m - finger->high_m;
+  fitted.height_m = groove->high_m - finger->high_m;
   bench.outcome.moved = {step.part};
   bench.outcome.hand = std::make_shared<InHand>(one_part(bench.workshop, step.part, false));
 
@@ -106,8 +139,7 @@ void attach_tool(Bench bench) {
   for (const Body& other : bodies_in(bench.workshop, bench.place()).bodies) {
     const FitReport fit = fit_between(body, other, contact_tolerance_m);
     if (fit.fit == Fit::inside) {
-      bench.problem(bench.workshop.label(other.id) + " is in the way of " +
-                    bench.workshop.label(step.part));
+      bench.problem(bench.workshop.label(other.id) + " is in the way of " + name);
     }
   }
   bench.place().fitted.push_back(fitted);
@@ -136,103 +168,6 @@ void take_out(Bench bench, const std::vector<std::string>& ids) {
     }
     bench.outcome.moved.push_back(id);
     std::erase_if(place.fitted, [&](const Fitted& piece) { return piece.id == id; });
-  }
-}
-
-namespace {
-
-/// The spring beneath a pressed or released part takes the height that is left.
-void squash_springs(Bench bench, const Fitted& on_top) {
-  PlaceState& place = bench.place();
-  for (Fitted& spring : place.fitted) {
-    const Component& part = bench.workshop.part(spring.id);
-    if (!part.springs || on_top.stands_on != spring.id) {
-      continue;
-    }
-    const double bottom_m = spring.height_m + part.solid.low_m();
-    const double height_m = on_top.height_m - bottom_m;
-    if (height_m < part.springs->solid_m - contact_tolerance_m) {
-      bench.problem(bench.workshop.label(spring.id) + " would be pressed to " + mm(height_m) +
-                    ", and goes solid at " + mm(part.springs->solid_m));
-    }
-    spring.squashed_to_m = std::clamp(height_m, part.springs->solid_m, part.springs->free_m);
-    bench.outcome.moved.push_back(spring.id);
-  }
-}
-
-} // namespace
-
-void press(Bench bench) {
-  const Step& step = bench.step;
-  Fitted* part = bench.place().find(step.part);
-  if (part == nullptr || !step.press_to_m) {
-    bench.problem(bench.workshop.label(step.part) + " is not in, so it cannot be pressed");
-    return;
-  }
-  if (*step.press_to_m > part->height_m + contact_tolerance_m) {
-    bench.problem(bench.workshop.label(step.part) + " rests at " + mm(part->height_m) +
-                  " already, below the " + mm(*step.press_to_m) + " to press it to");
-    return;
-  }
-  part->height_m = *step.press_to_m;
-  part->pressed = true;
-  bench.outcome.moved = {step.part};
-  squash_springs(bench, *part);
-}
-
-namespace {
-
-/// A ring that something pushes goes to the load face of its groove. False
-/// where it is no ring, or its groove loads the other way.
-bool lift_to_load(Bench bench, const std::string& id) {
-  Fitted* ring = bench.place().find(id);
-  if (ring == nullptr || ring->groove.empty()) {
-    return false;
-  }
-  const auto [host_id, groove_id] = split(ring->groove);
-  const Fitted* host = bench.place().find(host_id);
-  const Groove* groove = host == nullptr ? nullptr : bench.workshop.part(host_id).groove(groove_id);
-  if (groove == nullptr || !groove->loads_up || host->over) {
-    return false;
-  }
-  ring->height_m = host->height_m + groove->high_m - shape_of(bench.workshop, *ring).high_m();
-  bench.outcome.moved.push_back(id);
-  return true;
-}
-
-} // namespace
-
-/// What was held is let go: springs raise it to the ring that keeps it, and
-/// the ring goes to the load face of its groove.
-void let_joints_go(Bench bench) {
-  PlaceState& place = bench.place();
-  for (const std::string& id : bench.step.lets_go) {
-    Fitted* part = place.find(id);
-    if (part == nullptr) {
-      bench.problem(bench.workshop.label(id) + " is not in, so it cannot be let go");
-      continue;
-    }
-    if (!part->pressed) {
-      part->joint = {};
-      continue;
-    }
-    part->pressed = false;
-    const Bodies others = bodies_in(bench.workshop, place, {id});
-    const Body body{id, &shape_of(bench.workshop, *part), part->height_m, part->turn_rad,
-                    spin_hand};
-    Travel way = rise({body}, others.bodies);
-    if (way.contact && lift_to_load(bench, others.ids[way.contact->below])) {
-      way = rise({body}, bodies_in(bench.workshop, place, {id}).bodies);
-    }
-    if (!way.contact) {
-      bench.problem("nothing keeps " + bench.workshop.label(id) +
-                    " down when it is let go: its springs would throw it out");
-      continue;
-    }
-    part->height_m += way.up_m;
-    part->joint.kind = JointKind::retained;
-    bench.outcome.moved.push_back(id);
-    squash_springs(bench, *part);
   }
 }
 

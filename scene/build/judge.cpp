@@ -3,6 +3,7 @@
 #include "scene/build/steps.h"
 #include "scene/seat/drop.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace lugline {
@@ -17,7 +18,7 @@ Complaint complaint_at(const SourcePlace& place, std::string message, std::strin
   return {place.file, place.line, place.column, std::move(message), std::move(hint)};
 }
 
-JudgedStep judged(const Step& step, const StepOutcome& outcome) {
+JudgedStep judged(const Step& step, const StepOutcome& outcome, const BuildState& after) {
   JudgedStep result;
   result.id = step.id;
   result.part = step.part.empty() && outcome.hand ? outcome.hand->lead : step.part;
@@ -31,11 +32,66 @@ JudgedStep judged(const Step& step, const StepOutcome& outcome) {
       result.stand_off_m = outcome.lowered->stand_off_m;
     }
   } else if (outcome.ring) {
-    result.rest_m = outcome.ring->down_m;
+    const auto place = after.places.find(step.place);
+    const Fitted* ring = place == after.places.end() ? nullptr : place->second.find(step.part);
+    result.rest_m = ring == nullptr ? outcome.ring->down_m : ring->height_m;
     result.stand_off_m = outcome.ring->fate == RingFate::held_up ? outcome.ring->too_high_m : 0;
     result.stands_on = step.groove.substr(0, step.groove.find('/'));
   }
   return result;
+}
+
+/// The fullest that it ever was, and what was missing then.
+JudgedPack never_whole(Workshop& workshop, const Pack& pack, const Simulation& simulation) {
+  JudgedPack result;
+  std::vector<std::string> missing = missing_now(pack, {});
+  for (const BuildState& state : simulation.after) {
+    const auto now = pack_now(workshop, pack, state);
+    const auto missing_here = missing_now(pack, state);
+    if (now && missing_here.size() <= missing.size()) {
+      result.report = *now;
+      missing = missing_here;
+    }
+  }
+  result.report.id = pack.id;
+  result.report.name = pack.name;
+  result.report.verdict = PackVerdict::open;
+  result.report.outside_by_m = 0;
+  result.problems.push_back(pack.name + " is never whole: " +
+                            (missing.empty()
+                                 ? "nothing stops its last plate when it is lifted"
+                                 : build::labels_of(workshop, missing) +
+                                       (missing.size() == 1 ? " is not in" : " are not in")));
+  for (std::size_t i = 0; i < simulation.outcomes.size(); ++i) {
+    const Step& step = workshop.unit().steps[i];
+    if (std::ranges::find(missing, step.part) != missing.end()) {
+      for (const std::string& problem : simulation.outcomes[i].problems) {
+        result.problems.push_back("step " + step.id + ": " + problem);
+      }
+    }
+  }
+  return result;
+}
+
+/// Plates lie in the order in which the pack lists them: the sum is made in it.
+void judge_order(Workshop& workshop, const Pack& pack, const Simulation& simulation,
+                 JudgedPack& result) {
+  const BuildState& state = simulation.after[workshop.unit().step_index(result.after_step)];
+  const Fitted* under = nullptr;
+  for (const std::string& id : pack.plates) {
+    const Fitted* plate = nullptr;
+    for (const auto& [name, place] : state.places) {
+      const Fitted* here = place.find(id);
+      plate = here == nullptr ? plate : here;
+    }
+    if (plate != nullptr && under != nullptr &&
+        plate->height_m + shape_of(workshop, *plate).low_m() <
+            under->height_m + shape_of(workshop, *under).low_m() - contact_tolerance_m) {
+      result.problems.push_back(pack.name + " lists " + workshop.label(under->id) + " below " +
+                                workshop.label(id) + ", and the steps lay it above");
+    }
+    under = plate;
+  }
 }
 
 void judge_pack(Workshop& workshop, const Pack& pack, const Simulation& simulation,
@@ -54,19 +110,13 @@ void judge_pack(Workshop& workshop, const Pack& pack, const Simulation& simulati
     }
   }
   if (!whole) {
-    report.complaints.push_back(complaint_at(
-        pack.source, pack.name + " is never whole: a plate or its ring does not go in"));
-    for (std::size_t i = 0; i < simulation.after.size(); ++i) {
-      if (const auto now = pack_now(workshop, pack, simulation.after[i])) {
-        result.report = *now;
-      }
-    }
-    result.report.id = pack.id;
-    result.report.name = pack.name;
-    result.report.verdict = PackVerdict::open;
+    result = never_whole(workshop, pack, simulation);
+    // The steps' own problems stand at the steps.
+    report.complaints.push_back(complaint_at(pack.source, result.problems.front()));
     report.packs.push_back(result);
     return;
   }
+  judge_order(workshop, pack, simulation, result);
   result.choices = choices_for(workshop, pack, result.report);
   if (result.report.verdict != PackVerdict::inside) {
     report.complaints.push_back(
@@ -77,10 +127,12 @@ void judge_pack(Workshop& workshop, const Pack& pack, const Simulation& simulati
                                       build::mm(result.report.high_m) + ")"));
   }
   if (std::abs(*result.lifted_m - result.report.clearance_free_m) > 1e-6) {
-    report.complaints.push_back(complaint_at(
-        pack.source, "the sum of " + pack.name + " says " +
-                         build::mm(result.report.clearance_free_m) + ", but lifted it moves " +
-                         build::mm(*result.lifted_m) + ": another path takes the load"));
+    result.problems.push_back("the sum of " + pack.name + " says " +
+                              build::mm(result.report.clearance_free_m) + ", but lifted it moves " +
+                              build::mm(*result.lifted_m) + ": another path takes the load");
+  }
+  for (const std::string& problem : result.problems) {
+    report.complaints.push_back(complaint_at(pack.source, problem));
   }
   report.packs.push_back(result);
 }
@@ -128,7 +180,7 @@ CheckReport judge(Workshop& workshop, const Simulation& simulation) {
   CheckReport report;
   const Unit& unit = workshop.unit();
   for (std::size_t i = 0; i < unit.steps.size(); ++i) {
-    const JudgedStep step = judged(unit.steps[i], simulation.outcomes[i]);
+    const JudgedStep step = judged(unit.steps[i], simulation.outcomes[i], simulation.after[i]);
     for (const std::string& problem : step.problems) {
       report.complaints.push_back(
           complaint_at(unit.steps[i].source, "step " + step.id + ": " + problem));

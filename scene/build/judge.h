@@ -31,7 +31,10 @@ struct JudgedStep {
 
 struct JudgedPack {
   PackReport report;
-  std::string after_step;         ///< the last step at which it was whole
+  std::string after_step; ///< the last step at which it was whole; empty: never
+  /// What is wrong with it beside its limits: never whole and why, another order
+  /// than the steps', another path that takes the load.
+  std::vector<std::string> problems;
   std::optional<double> lifted_m; ///< clearance found by lifting
   std::vector<SelectiveChoice> choices;
 };

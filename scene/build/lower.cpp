@@ -19,11 +19,13 @@ bool holds(const std::vector<std::string>& list, const std::string& id) {
 /// Bodies in hand: what is joined fast turns with the hand, what turns freely
 /// has a spin of its own.
 void take_up(Workshop& workshop, const InHand& hand, Lowered& lowered, Spin& next_spin) {
-  for (const Fitted& piece : hand.pieces) {
-    const Spin spin = turns_freely(piece.joint) ? next_spin++ : spin_hand;
+  const std::vector<Spin> spins = spins_of(hand.pieces, next_spin, spin_hand);
+  for (std::size_t i = 0; i < hand.pieces.size(); ++i) {
+    const Fitted& piece = hand.pieces[i];
     lowered.question.moving.push_back(
-        {piece.id, &shape_of(workshop, piece), piece.height_m, piece.turn_rad, spin});
+        {piece.id, &shape_of(workshop, piece), piece.height_m, piece.turn_rad, spins[i]});
     lowered.moving_ids.push_back(piece.id);
+    next_spin = std::max(next_spin, spins[i] + 1);
   }
 }
 
@@ -136,10 +138,11 @@ bool teeth_between(const Body& moving, double rest_m, const Body& below) {
 
 /// Which free pieces below have their teeth between those of what moves, as it
 /// rests and as it would rest seated.
-void tell_engaged(Lowered& lowered) {
+void tell_engaged(Workshop& workshop, const PlaceState& into, Lowered& lowered) {
   for (std::size_t b = 0; b < lowered.question.below.size(); ++b) {
     const Body& below = lowered.question.below[b];
-    if (below.spin == spin_fixed) {
+    const Fitted* fitted = into.find(below.id);
+    if (fitted == nullptr || !turns_freely(fitted->joint) || stays_put(workshop.part(below.id))) {
       continue;
     }
     bool now = false;
@@ -170,10 +173,10 @@ InHand one_part(Workshop&, const std::string& id, bool over) {
 }
 
 InHand whole_place(Workshop& workshop, PlaceState place, const std::string& base, bool over) {
-  if (over) {
-    turn_over(workshop, place, base);
-  }
   InHand hand;
+  if (over) {
+    hand.fell_out = turn_over(workshop, place, base);
+  }
   hand.lead = base;
   const Fitted* lead = place.find(base);
   assert(lead != nullptr);
@@ -219,7 +222,7 @@ Lowered lower(Workshop& workshop, const InHand& hand, const PlaceState& into,
   lowered.stand_off_m = lowered.expected_known ? *lowered.rest_m - lowered.expected_m : 0;
   lowered.seated = lowered.expected_known && std::abs(lowered.stand_off_m) <= contact_tolerance_m &&
                    (options.seat.empty() || lowered.stands_on == options.seat);
-  tell_engaged(lowered);
+  tell_engaged(workshop, into, lowered);
   lowered.level = level_on(lowered.question, lowered.turn_rad, *lowered.rest_m);
   lowered.spins = turns_after(lowered.question, lowered.turn_rad);
   return lowered;

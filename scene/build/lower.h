@@ -16,8 +16,9 @@ namespace lugline {
 
 /// A part, or a finished sub-build with all that is joined to it, in hand.
 struct InHand {
-  std::string lead;           ///< whose datum the heights speak of
-  std::vector<Fitted> pieces; ///< heights and turns relative to the lead's datum and turn
+  std::string lead;                  ///< whose datum the heights speak of
+  std::vector<Fitted> pieces;        ///< heights and turns relative to the lead's datum and turn
+  std::vector<std::string> fell_out; ///< what was loose when it was turned over, and is not in it
 };
 
 /// One part, right way up or turned over.

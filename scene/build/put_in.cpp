@@ -1,4 +1,5 @@
 // Parts and sub-builds that go in along the axis.
+#include "scene/build/feature.h"
 #include "scene/build/steps.h"
 
 #include "scene/quantity/quantity.h"
@@ -15,6 +16,14 @@ std::string degrees(double angle_rad) {
   return print_angle(angle_rad, 1);
 }
 
+std::string labels_of(const Workshop& workshop, const std::vector<std::string>& ids) {
+  std::string all;
+  for (const std::string& id : ids) {
+    all += (all.empty() ? "" : ", ") + workshop.label(id);
+  }
+  return all;
+}
+
 namespace {
 
 /// A difference smaller than a micrometre is no stand-off that a bench can see.
@@ -23,22 +32,33 @@ constexpr double told_m = 1e-6;
 void judge_rest(Bench bench, const Lowered& lowered, const std::string& lead) {
   Workshop& workshop = bench.workshop;
   const std::string& name = workshop.label(lead);
+  const std::string& seat_id = bench.step.seat;
+  const bool seat_in = std::ranges::find(lowered.below_ids, seat_id) != lowered.below_ids.end();
+  if (lowered.below_ids.empty()) {
+    const Place* place = workshop.unit().place(bench.step.place);
+    bench.problem(name + " has nothing to go into: " + workshop.label(place->base) +
+                  ", on which this place is built, does not stand there");
+    return;
+  }
+  if (!seat_id.empty() && !seat_in) {
+    bench.problem(workshop.label(seat_id) + ", the seat of " + name + ", is not in yet");
+    return;
+  }
   if (!lowered.rest_m) {
-    bench.problem(name + " falls through: nothing that is in shares a radius with it");
+    const bool no_rings = workshop.part(lead).solid.rings.empty();
+    bench.problem(no_rings ? name + " states no features, so there is nothing to lower"
+                           : name + " falls through: nothing that is in shares a radius with it");
     return;
   }
-  if (bench.step.seat.empty()) {
+  if (seat_id.empty()) {
     return;
   }
-  const std::string& seat = workshop.label(bench.step.seat);
-  if (std::ranges::find(lowered.below_ids, bench.step.seat) == lowered.below_ids.end()) {
-    bench.problem(seat + ", the seat of " + name + ", is not in yet");
-    return;
-  }
+  const std::string& seat = workshop.label(seat_id);
   const double stand_off_m = lowered.stand_off_m;
-  if (lowered.stands_on != bench.step.seat) {
+  if (lowered.stands_on != seat_id) {
+    const std::string by = mm(std::abs(stand_off_m)) + (stand_off_m > 0 ? " proud" : " too low");
     bench.problem(name + " stands on " + workshop.label(lowered.stands_on) + " and not on " + seat +
-                  (std::abs(stand_off_m) > told_m ? ": " + mm(stand_off_m) + " proud" : ""));
+                  (std::abs(stand_off_m) > told_m ? ": " + by : ""));
   } else if (stand_off_m > told_m) {
     std::string words = "turned to " + degrees(lowered.turn_rad) + " " + name + " stands " +
                         mm(stand_off_m) + " proud on " + seat;
@@ -75,21 +95,16 @@ void base_stands(Bench bench, bool over) {
   bench.outcome.hand = std::make_shared<InHand>(one_part(bench.workshop, base.id, over));
 }
 
-/// The groove as it stands in the place, and the height of its component.
-std::optional<std::pair<Groove, double>> groove_in(Bench bench) {
-  const auto slash = bench.step.groove.find('/');
-  const std::string host_id = bench.step.groove.substr(0, slash);
+/// The groove as it stands in the place.
+std::optional<Groove> groove_in(Bench bench) {
+  const auto [host_id, groove_id] = halves(bench.step.groove);
   const Fitted* host = bench.place().find(host_id);
-  const Component& part = bench.workshop.part(host_id);
-  const Groove* groove =
-      slash == std::string::npos ? nullptr : part.groove(bench.step.groove.substr(slash + 1));
-  if (host == nullptr || groove == nullptr) {
+  const auto groove =
+      host == nullptr ? std::nullopt : groove_there(bench.workshop, *host, groove_id);
+  if (!groove) {
     bench.problem(bench.workshop.label(host_id) + ", which has the groove, is not in yet");
-    return std::nullopt;
   }
-  const Groove stands =
-      host->over ? turned_over(*groove, part.solid.low_m(), part.solid.high_m()) : *groove;
-  return std::pair{stands, host->height_m};
+  return groove;
 }
 
 void judge_ring(Bench bench, const RingReport& ring, const std::vector<std::string>& below_ids) {
@@ -130,9 +145,10 @@ void put_ring_in(Bench bench, bool over) {
     ring.solid = turned_over(ring.solid);
   }
   const Bodies below = bodies_in(bench.workshop, bench.place());
-  const Fitted* host = bench.place().find(bench.step.groove.substr(0, bench.step.groove.find('/')));
-  const bool ring_over = over != host->over;
-  const RingReport report = seat_ring(ring, ring_over, groove->first, groove->second, below.bodies);
+  const std::string host_id = halves(bench.step.groove).first;
+  const bool ring_over = over != bench.place().find(host_id)->over;
+  const RingReport report =
+      seat_ring(ring, ring_over, *groove, 0, below.bodies, bench.step.turn_rad);
   bench.outcome.ring = report;
   bench.outcome.hand = std::make_shared<InHand>(one_part(bench.workshop, ring.id, over));
   judge_ring(bench, report, below.ids);
@@ -152,8 +168,7 @@ void put_ring_in(Bench bench, bool over) {
   fitted.height_m = report.down_m - ring.solid.low_m();
   fitted.joint = bench.step.joint;
   fitted.groove = bench.step.groove;
-  fitted.stands_on = report.held_by ? below.ids[report.held_by->below]
-                                    : bench.step.groove.substr(0, bench.step.groove.find('/'));
+  fitted.stands_on = report.held_by ? below.ids[report.held_by->below] : host_id;
   bench.place().fitted.push_back(fitted);
 }
 
@@ -234,12 +249,17 @@ void bring(Bench bench) {
     bench.problem("there is nothing on the " + step.brings + " to bring");
     return;
   }
+  judge_held_down(bench, bench.state.places[step.brings]);
   LowerOptions options;
   options.seat = step.seat;
   options.wanted_turn_rad = step.turn_rad;
   const InHand hand = whole_place(bench.workshop, bench.state.places[step.brings], from->base,
                                   step.way_up == WayUp::turned_over);
   bench.outcome.hand = std::make_shared<InHand>(hand);
+  for (const std::string& id : hand.fell_out) {
+    bench.problem(bench.workshop.label(id) +
+                  " falls out when the work is turned over: nothing holds it");
+  }
   for (const Fitted& piece : hand.pieces) {
     bench.outcome.moved.push_back(piece.id);
   }

@@ -49,7 +49,12 @@ void do_step(Bench bench) {
     if (place == nullptr || bench.place().find(place->base) == nullptr) {
       bench.problem("there is nothing here to turn over");
     } else {
-      turn_over(bench.workshop, bench.place(), place->base);
+      build::judge_held_down(bench, bench.place());
+      for (const std::string& id : turn_over(bench.workshop, bench.place(), place->base)) {
+        bench.outcome.moved.push_back(id);
+        bench.problem(bench.workshop.label(id) +
+                      " falls out when the work is turned over: nothing holds it");
+      }
       for (const Fitted& piece : bench.place().fitted) {
         bench.outcome.moved.push_back(piece.id);
       }

@@ -50,11 +50,24 @@ Simulation simulate(Workshop& workshop);
 
 /// One pack as it stands in a state; empty where its piston is not in.
 std::optional<PackReport> pack_now(Workshop& workshop, const Pack& pack, const BuildState& state);
+/// The plates, and the ring, that are not where the pack's piston is.
+std::vector<std::string> missing_now(const Pack& pack, const BuildState& state);
+/// A plate's pack, whole, as the steps lay the plate and with it the other way up.
+struct TurnedPack {
+  PackReport as_laid;
+  PackReport turned;
+};
+/// From the state after that step on; empty where the part is in no pack, or its
+/// pack is never whole.
+std::optional<TurnedPack> pack_with_turned(Workshop& workshop, const Simulation& simulation,
+                                           const std::string& plate, std::size_t from_step);
 /// The selective choices for a closed pack.
 std::vector<SelectiveChoice> choices_for(Workshop& workshop, const Pack& pack,
                                          const PackReport& report, std::size_t most = 4);
 
-/// A play, found by moving: how far the moving parts rise as they stand.
+/// A play, found by moving: how far the moving parts rise as they stand, with what
+/// lies loose on them, rings in their grooves pushed up as far as they go and
+/// springs giving way.
 std::optional<double> play_now(Workshop& workshop, const Play& play, const BuildState& state);
 
 /// Clearance found by lifting the last plate of a pack against its ring, ring

@@ -19,7 +19,7 @@ Fitted* PlaceState::find(const std::string& id) {
 
 const Shape& shape_of(Workshop& workshop, const Fitted& fitted) {
   if (!fitted.band_state.empty()) {
-    return workshop.band(fitted.id, fitted.band_state);
+    return workshop.band(fitted.id, fitted.over, fitted.band_state);
   }
   if (fitted.squashed_to_m > 0) {
     return workshop.squashed(fitted.id, fitted.over, fitted.squashed_to_m);
@@ -42,17 +42,44 @@ std::optional<std::size_t> Bodies::index(const std::string& id) const {
 Bodies bodies_in(Workshop& workshop, const PlaceState& place,
                  const std::vector<std::string>& without, Spin first_spin) {
   Bodies result;
-  Spin next = first_spin;
-  for (const Fitted& fitted : place.fitted) {
+  const std::vector<Spin> spins = spins_of(place.fitted, first_spin, spin_fixed);
+  for (std::size_t i = 0; i < place.fitted.size(); ++i) {
+    const Fitted& fitted = place.fitted[i];
     if (std::ranges::find(without, fitted.id) != without.end()) {
       continue;
     }
-    const Spin spin = turns_freely(fitted.joint) ? next++ : spin_fixed;
     result.bodies.push_back(
-        {fitted.id, &shape_of(workshop, fitted), fitted.height_m, fitted.turn_rad, spin});
+        {fitted.id, &shape_of(workshop, fitted), fitted.height_m, fitted.turn_rad, spins[i]});
     result.ids.push_back(fitted.id);
   }
   return result;
+}
+
+std::vector<Spin> spins_of(const std::vector<Fitted>& pieces, Spin first_spin, Spin fast) {
+  std::vector<Spin> own(pieces.size(), fast);
+  Spin next = first_spin;
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    if (turns_freely(pieces[i].joint)) {
+      own[i] = next++;
+    }
+  }
+  std::vector<Spin> spins = own;
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    // Up the joints to the first piece that turns; no further than there are pieces.
+    std::size_t at = i;
+    for (std::size_t steps = 0; steps < pieces.size() && own[at] == fast; ++steps) {
+      if (pieces[at].joint.kind == JointKind::loose) {
+        break;
+      }
+      const auto to = std::ranges::find(pieces, pieces[at].joint.to, &Fitted::id);
+      if (to == pieces.end()) {
+        break;
+      }
+      at = static_cast<std::size_t>(to - pieces.begin());
+    }
+    spins[i] = own[at];
+  }
+  return spins;
 }
 
 namespace {
@@ -76,7 +103,8 @@ bool held(const Fitted& fitted, const std::string& base) {
 
 } // namespace
 
-void settle(Workshop& workshop, PlaceState& place, const std::string& base) {
+std::vector<std::string> settle(Workshop& workshop, PlaceState& place, const std::string& base) {
+  std::vector<std::string> nothing_stops;
   std::vector<Fitted*> by_height;
   for (Fitted& fitted : place.fitted) {
     by_height.push_back(&fitted);
@@ -102,11 +130,14 @@ void settle(Workshop& workshop, PlaceState& place, const std::string& base) {
     if (rest.rest_m) {
       fitted->height_m = *rest.rest_m;
       fitted->stands_on = others.ids[rest.contact.below];
+    } else {
+      nothing_stops.push_back(fitted->id);
     }
   }
+  return nothing_stops;
 }
 
-void turn_over(Workshop& workshop, PlaceState& place, const std::string& base) {
+std::vector<std::string> turn_over(Workshop& workshop, PlaceState& place, const std::string& base) {
   const Fitted* base_piece = place.find(base);
   assert(base_piece != nullptr);
   const Shape& base_shape = shape_of(workshop, *base_piece);
@@ -118,7 +149,11 @@ void turn_over(Workshop& workshop, PlaceState& place, const std::string& base) {
     fitted.over = !fitted.over;
   }
   place.over = !place.over;
-  settle(workshop, place, base);
+  std::vector<std::string> out = settle(workshop, place, base);
+  std::erase_if(place.fitted, [&](const Fitted& fitted) {
+    return std::ranges::find(out, fitted.id) != out.end();
+  });
+  return out;
 }
 
 } // namespace lugline

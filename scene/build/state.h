@@ -43,7 +43,7 @@ const Shape& shape_of(Workshop& workshop, const Fitted& fitted);
 
 /// Bodies of everything in the place but `without`, in the order of `ids`,
 /// which is filled. Pieces whose joint lets them turn get spins of their own,
-/// from first_spin up; the others are fixed.
+/// from first_spin up; what is joined fast to one turns with it; the others are fixed.
 struct Bodies {
   std::vector<Body> bodies;
   std::vector<std::string> ids;
@@ -55,11 +55,17 @@ Bodies bodies_in(Workshop& workshop, const PlaceState& place,
 /// Whether its joint lets it turn by itself.
 bool turns_freely(const Joint& joint);
 
-/// The work turned over about the 12 o'clock axis; the base takes up the same
-/// heights as before, and what is loose falls the other way.
-void turn_over(Workshop& workshop, PlaceState& place, const std::string& base);
+/// The spins of pieces that stand together: own ones from first_spin up for those
+/// whose joint lets them turn, `fast` for what turns with nothing of them.
+std::vector<Spin> spins_of(const std::vector<Fitted>& pieces, Spin first_spin, Spin fast);
 
-/// Everything that nothing holds falls, lowest first, onto what is under it.
-void settle(Workshop& workshop, PlaceState& place, const std::string& base);
+/// The work turned over about the 12 o'clock axis; the base takes up the same
+/// heights as before, and what is loose falls the other way. Gives the ids of what
+/// fell out, which is in the place no more.
+std::vector<std::string> turn_over(Workshop& workshop, PlaceState& place, const std::string& base);
+
+/// Everything that nothing holds falls, lowest first, onto what is under it. Gives
+/// the ids of what nothing stops; they stay where they were.
+std::vector<std::string> settle(Workshop& workshop, PlaceState& place, const std::string& base);
 
 } // namespace lugline

@@ -23,8 +23,12 @@ void attach_tool(Bench bench);
 void take_out(Bench bench, const std::vector<std::string>& ids);
 void press(Bench bench);
 void let_joints_go(Bench bench);
+/// Work is not turned over or carried with a compressor on it.
+void judge_held_down(Bench bench, const PlaceState& place);
 std::optional<ReadingReport> read_gauge(Bench bench);
 
+/// "friction 1, friction 2".
+std::string labels_of(const Workshop& workshop, const std::vector<std::string>& ids);
 /// "1.20 mm".
 std::string mm(double length_m);
 std::string degrees(double angle_rad);

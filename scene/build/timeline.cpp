@@ -87,18 +87,43 @@ double side_sign(const Component& part) {
   return 1;
 }
 
+double own_height(Workshop& workshop, const Fitted& fitted) {
+  const Shape& shape = shape_of(workshop, fitted);
+  return shape.high_m() - shape.low_m();
+}
+
+/// On its way, where it is, from how it stood to how it stands.
+PosedPiece between(const Scene& scene, const Fitted& was, const Fitted& is, double share) {
+  PosedPiece piece = posed(is);
+  piece.height_m = was.height_m + (is.height_m - was.height_m) * share;
+  piece.turn_rad =
+      was.turn_rad + std::remainder(is.turn_rad - was.turn_rad, 2 * std::numbers::pi) * share;
+  const double old_m = own_height(scene.workshop, was);
+  const double new_m = own_height(scene.workshop, is);
+  if (old_m != new_m) {
+    piece.squashed_to_m = old_m + (new_m - old_m) * share;
+  }
+  return piece;
+}
+
+/// What was in before: it stays, turns along, or moves where it is.
+void what_was_in(const Scene& scene, double share, Moment& result) {
+  if (scene.before == nullptr) {
+    return;
+  }
+  for (const Fitted& was : scene.before->fitted) {
+    const Fitted* is = scene.after->find(was.id);
+    result.pieces.push_back(is == nullptr ? posed(was) : between(scene, was, *is, share));
+  }
+}
+
 /// Parts that go in, from the hand to where they came to rest.
 void way_in(const Scene& scene, double moment, Moment& result) {
-  for (const Fitted& fitted :
-       scene.before == nullptr ? std::vector<Fitted>{} : scene.before->fitted) {
-    result.pieces.push_back(posed(fitted));
-  }
   const InHand& hand = *scene.outcome.hand;
   const Fitted* lead = scene.after->find(hand.lead);
   const bool is_base = scene.before == nullptr || scene.before->fitted.empty();
-  if (lead == nullptr) {
-    return;
-  }
+  const double fall = lowered_share(moment);
+  what_was_in(scene, fall, result);
   result.falls_to_m = lead->height_m;
   result.falls_from_m =
       is_base ? lead->height_m : result.mouth_m + hang_m - low_of(scene.workshop, hand);
@@ -113,7 +138,6 @@ void way_in(const Scene& scene, double moment, Moment& result) {
     result.pieces.push_back(piece);
     return;
   }
-  const double fall = lowered_share(moment);
   const double off_rad = (1 - leg(moment, shown_until, turned_until)) * off_key_rad;
   for (const Fitted& in_hand : hand.pieces) {
     const Fitted* there = scene.after->find(in_hand.id);
@@ -129,21 +153,15 @@ void way_in(const Scene& scene, double moment, Moment& result) {
     }
     result.pieces.push_back(piece);
   }
-  // Free plates turn along as the part comes down on them.
-  for (PosedPiece& piece : result.pieces) {
-    const Fitted* there = piece.in_hand ? nullptr : scene.after->find(piece.id);
-    if (there != nullptr) {
-      piece.turn_rad +=
-          std::remainder(there->turn_rad - piece.turn_rad, 2 * std::numbers::pi) * fall;
-    }
-  }
 }
 
 /// Parts that come out: up and away.
 void way_out(const Scene& scene, double moment, Moment& result) {
   for (const Fitted& fitted : scene.before->fitted) {
-    PosedPiece piece = posed(fitted);
-    if (moved_by(scene, fitted.id)) {
+    const Fitted* stays = scene.after->find(fitted.id);
+    PosedPiece piece =
+        stays == nullptr ? posed(fitted) : between(scene, fitted, *stays, leg(moment, 0.15, 0.95));
+    if (stays == nullptr) {
       piece.in_hand = true;
       piece.new_here = true;
       result.falls_to_m = piece.height_m;
@@ -156,32 +174,33 @@ void way_out(const Scene& scene, double moment, Moment& result) {
   result.moving = true;
 }
 
+/// Bodily over first, about the middle of the base, and then what is loose falls.
 void turning_over(const Scene& scene, double moment, Moment& result) {
-  double low_m = 1e9;
-  double high_m = -1e9;
-  for (const Fitted& fitted : scene.before->fitted) {
-    const Shape& shape = shape_of(scene.workshop, fitted);
-    low_m = std::min(low_m, fitted.height_m + shape.low_m());
-    high_m = std::max(high_m, fitted.height_m + shape.high_m());
+  const Place* place = scene.workshop.unit().place(scene.step.place);
+  const Fitted* base = place == nullptr ? nullptr : scene.before->find(place->base);
+  if (base == nullptr) {
+    return;
   }
+  const Shape& shape = shape_of(scene.workshop, *base);
+  const double about_m = base->height_m + (shape.low_m() + shape.high_m()) / 2;
   const double turn_share = leg(moment, 0.1, 0.75);
   const double settle_share = leg(moment, 0.78, 1.0);
-  for (const Fitted& fitted : scene.after->fitted) {
-    const Fitted* was = scene.before->find(fitted.id);
-    PosedPiece piece = posed(fitted);
-    piece.new_here = true;
-    piece.in_hand = true;
-    if (was != nullptr && settle_share < 1) {
-      // Until it is over the piece keeps its old stand, turned bodily; then the
-      // loose ones fall to where they settle.
-      if (turn_share < 1) {
-        piece = posed(*was);
-        piece.in_hand = true;
-        piece.new_here = true;
-        piece.over_more_rad = std::numbers::pi * turn_share;
-        piece.over_about_m = (low_m + high_m) / 2;
-      }
+  for (const Fitted& was : scene.before->fitted) {
+    const Fitted* is = scene.after->find(was.id);
+    PosedPiece piece = posed(was);
+    if (turn_share < 1) {
+      piece.over_more_rad = std::numbers::pi * turn_share;
+      piece.over_about_m = about_m;
+    } else if (is != nullptr) {
+      const Shape& own = shape_of(scene.workshop, was);
+      piece = posed(*is);
+      const double over_m = 2 * about_m - was.height_m - own.low_m() - own.high_m();
+      piece.height_m = over_m + (is->height_m - over_m) * settle_share;
+    } else {
+      continue; // it fell out
     }
+    piece.in_hand = true;
+    piece.new_here = true;
     result.pieces.push_back(piece);
   }
   result.moving = true;
@@ -197,12 +216,7 @@ void in_place(const Scene& scene, double moment, Moment& result) {
     PosedPiece piece = posed(fitted);
     const Fitted* was = scene.before == nullptr ? nullptr : scene.before->find(fitted.id);
     if (was != nullptr && moved_by(scene, fitted.id)) {
-      piece.height_m = was->height_m + (fitted.height_m - was->height_m) * share;
-      const Component& part = scene.workshop.part(fitted.id);
-      if (part.springs) {
-        const double old_m = was->squashed_to_m > 0 ? was->squashed_to_m : part.springs->free_m;
-        piece.squashed_to_m = old_m + (fitted.squashed_to_m - old_m) * share;
-      }
+      piece = between(scene, *was, fitted, share);
       piece.in_hand = true;
       piece.new_here = true;
       result.moving = true;
@@ -231,9 +245,10 @@ Moment moment_of(Workshop& workshop, const Simulation& simulation, std::size_t s
   if (goes_in(what.kind) && in_hand && scene.after->find(scene.outcome.hand->lead) != nullptr) {
     way_in(scene, moment, result);
   } else if ((what.kind == StepKind::take_out || what.kind == StepKind::detach) &&
-             scene.before != nullptr && !scene.outcome.moved.empty()) {
+             scene.before != nullptr && scene.after != nullptr && !scene.outcome.moved.empty()) {
     way_out(scene, moment, result);
-  } else if (what.kind == StepKind::turn_over && scene.before != nullptr) {
+  } else if (what.kind == StepKind::turn_over && scene.before != nullptr &&
+             scene.after != nullptr) {
     turning_over(scene, moment, result);
   } else {
     in_place(scene, moment, result);

@@ -1,6 +1,8 @@
 #include "scene/build/workshop.h"
 
 #include "scene/load/figures.h"
+#include "scene/load/thickness.h"
+#include "scene/quantity/quantity.h"
 #include "scene/seat/ring.h"
 
 #include <cassert>
@@ -8,16 +10,40 @@
 
 namespace lugline {
 
+namespace {
+
+/// The part at the thickness that was read, or why it cannot be.
+Outcome<Component> at_reading(const UnitComponent* component, const Measured& reading) {
+  if (component == nullptr) {
+    return Problem{"there is no such component"};
+  }
+  const Figure* figure = component->part.figure(thickness_figure);
+  if (figure == nullptr) {
+    return Problem{"it has no thickness that could be measured"};
+  }
+  if (const auto slip =
+          slip_in_thickness(reading.thickness_m, component->part.kind, figure->value_m)) {
+    return Problem{slip->words + (slip->hint.empty() ? "" : "; " + slip->hint)};
+  }
+  const auto mm = [](double length_m) { return print_length(length_m, LengthUnit::millimetre); };
+  if (is_far_off(reading.thickness_m, figure->value_m)) {
+    return Problem{mm(reading.thickness_m) + ", and it should be about " + mm(figure->value_m) +
+                   ": is it another part's?"};
+  }
+  if (reading.plus_minus_m > reading.thickness_m / 2) {
+    return Problem{"a doubt of " + mm(reading.plus_minus_m) + " in " + mm(reading.thickness_m) +
+                   " is no reading"};
+  }
+  return with_figure(component->part, thickness_figure, reading.thickness_m);
+}
+
+} // namespace
+
 Workshop::Workshop(const Unit& unit, Readings readings) : unit_(&unit) {
   for (auto& [id, reading] : readings) {
-    const UnitComponent* component = unit.component(id);
-    if (component == nullptr) {
-      refused_.push_back("there is no component " + id);
-      continue;
-    }
-    auto changed = with_figure(component->part, thickness_figure, reading.thickness_m);
+    auto changed = at_reading(unit.component(id), reading);
     if (!changed) {
-      refused_.push_back(id + ": " + changed.problem());
+      refused_.push_back({id, changed.problem()});
       continue;
     }
     changed_.emplace(id, std::move(changed).value());
@@ -77,13 +103,13 @@ const Shape& Workshop::squashed(const std::string& id, bool over, double height_
               placed(stretched(solid, solid.low_m(), solid.high_m(), height_m - free_m), over));
 }
 
-const Shape& Workshop::band(const std::string& id, const std::string& state) {
+const Shape& Workshop::band(const std::string& id, bool over, const std::string& state) {
   for (const BandState& known : part(id).band_states) {
     if (known.id == state) {
-      return keep(id + "/band/" + state, known.solid);
+      return keep(id + (over ? "/over/band/" : "/up/band/") + state, placed(known.solid, over));
     }
   }
-  return shape(id, false);
+  return shape(id, over);
 }
 
 const Shape& Workshop::squeezed(const std::string& id, bool over) {

@@ -23,15 +23,21 @@ struct Measured {
 };
 using Readings = std::map<std::string, Measured>; ///< by component id
 
+/// A reading that is left out, and why.
+struct RefusedReading {
+  std::string part; ///< component id
+  std::string why;  ///< "60.00 mm for a steel: between 0.10 mm and 25.00 mm was expected"
+};
+
 class Workshop {
 public:
-  /// Readings that no component can take (no thickness, absurd) are left out
-  /// and listed in refused().
+  /// Readings that no component can take (no thickness, absurd, inches read as
+  /// millimetres, another part's) are left out and listed in refused().
   Workshop(const Unit& unit, Readings readings);
 
   [[nodiscard]] const Unit& unit() const { return *unit_; }
   [[nodiscard]] const Readings& readings() const { return readings_; }
-  [[nodiscard]] const std::vector<std::string>& refused() const { return refused_; }
+  [[nodiscard]] const std::vector<RefusedReading>& refused() const { return refused_; }
 
   /// The part at its known figures. The id must be in the unit.
   [[nodiscard]] const Component& part(const std::string& id) const;
@@ -42,7 +48,7 @@ public:
   /// A spring, or a wave plate, squashed to a height between its faces.
   const Shape& squashed(const std::string& id, bool over, double height_m);
   /// A band in one of its states.
-  const Shape& band(const std::string& id, const std::string& state);
+  const Shape& band(const std::string& id, bool over, const std::string& state);
   /// A snap ring squeezed or spread to pass.
   const Shape& squeezed(const std::string& id, bool over);
 
@@ -51,7 +57,7 @@ private:
 
   const Unit* unit_;
   Readings readings_;
-  std::vector<std::string> refused_;
+  std::vector<RefusedReading> refused_;
   std::map<std::string, Component> changed_;
   std::map<std::string, std::unique_ptr<const Shape>> shapes_;
 };

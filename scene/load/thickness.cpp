@@ -57,25 +57,14 @@ std::string slip_of_unit(double written_m, double model_m) {
 /// One stated thickness beside the model's. False: it was complained of.
 bool judge_figure(const std::string& what, const char* called, const SourcePlace& at,
                   double written_m, ComponentKind kind, double model_m, Findings& findings) {
-  const std::string hint = slip_of_unit(written_m, model_m);
-  const std::string says = what + ": " + called + " " + mm(written_m);
-  if (written_m <= 0) {
-    findings.complain(at, says + " is nothing at all");
+  const std::string says = what + ": " + called + " ";
+  if (const auto slip = slip_in_thickness(written_m, kind, model_m)) {
+    findings.complain(at, says + slip->words, slip->hint);
     return false;
   }
-  if (is_plate(kind) && (written_m < thinnest_plate_m || written_m > thickest_plate_m)) {
-    findings.complain(at,
-                      says + " for a " + word_for(kind) + ": between " + mm(thinnest_plate_m) +
-                          " and " + mm(thickest_plate_m) + " was expected",
-                      hint);
-    return false;
-  }
-  if (!hint.empty()) {
-    findings.complain(at, says + ", and its model has " + mm(model_m) + ": 25.4 times apart", hint);
-    return false;
-  }
-  if (written_m > odd_factor * model_m || written_m < model_m / odd_factor) {
-    findings.ask(at, says + ", and its model has " + mm(model_m) + ": is it the right model?");
+  if (is_far_off(written_m, model_m)) {
+    findings.ask(at, says + mm(written_m) + ", and its model has " + mm(model_m) +
+                         ": is it the right model?");
   }
   return true;
 }
@@ -106,6 +95,28 @@ bool judge_options(const ComponentLine& line, ComponentKind kind, double model_m
 }
 
 } // namespace
+
+std::optional<ThicknessSlip> slip_in_thickness(double thickness_m, ComponentKind kind,
+                                               double model_m) {
+  const std::string says = mm(thickness_m);
+  if (thickness_m <= 0) {
+    return ThicknessSlip{says + " is nothing at all", ""};
+  }
+  const std::string hint = slip_of_unit(thickness_m, model_m);
+  if (is_plate(kind) && (thickness_m < thinnest_plate_m || thickness_m > thickest_plate_m)) {
+    return ThicknessSlip{says + " for a " + word_for(kind) + ": between " + mm(thinnest_plate_m) +
+                             " and " + mm(thickest_plate_m) + " was expected",
+                         hint};
+  }
+  if (!hint.empty()) {
+    return ThicknessSlip{says + ", and its model has " + mm(model_m) + ": 25.4 times apart", hint};
+  }
+  return std::nullopt;
+}
+
+bool is_far_off(double thickness_m, double model_m) {
+  return thickness_m > odd_factor * model_m || thickness_m < model_m / odd_factor;
+}
 
 bool apply_thickness(const ComponentLine& line, Component& part, Findings& findings) {
   const Figure* figure = part.figure(thickness_figure);

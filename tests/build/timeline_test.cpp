@@ -3,6 +3,7 @@
 #include "tests/build/demo.h"
 
 #include "scene/build/timeline.h"
+#include "tests/build/small_unit.h"
 
 #include <catch2/catch.hpp>
 
@@ -33,6 +34,98 @@ TEST_CASE("a step ends where the simulation says, and the next begins there") {
       CHECK(shown[fitted.id]->over == fitted.over);
       CHECK(std::remainder(shown[fitted.id]->turn_rad - fitted.turn_rad, 360 * deg) ==
             Approx(0).margin(1e-9));
+    }
+  }
+}
+
+namespace {
+
+/// Where the middle of a piece is, bodily turned over or not.
+struct Middle {
+  double height_m = 0;
+  double aside_m = 0;
+};
+
+Middle middle_of(Workshop& workshop, const PosedPiece& piece) {
+  Fitted fitted;
+  fitted.id = piece.id;
+  fitted.over = piece.over;
+  fitted.squashed_to_m = piece.squashed_to_m;
+  fitted.band_state = piece.band_state;
+  const Shape& shape = shape_of(workshop, fitted);
+  const double height_m = piece.height_m + (shape.low_m() + shape.high_m()) / 2;
+  const double arm_m = height_m - piece.over_about_m;
+  if (piece.over_more_rad == 0) {
+    return {height_m, piece.aside_m};
+  }
+  return {piece.over_about_m + arm_m * std::cos(piece.over_more_rad),
+          piece.aside_m + arm_m * std::sin(piece.over_more_rad)};
+}
+
+} // namespace
+
+TEST_CASE("nothing jumps within a step") {
+  Demo& d = demo();
+  constexpr int moments = 500;
+  // The longest way is about 0.6 m, with its fastest at twice the mean.
+  constexpr double most_m = 4e-3;
+  for (std::size_t i = 0; i < d.unit->steps.size(); ++i) {
+    std::map<std::string, Middle> last;
+    double worst_m = 0;
+    for (int k = 0; k <= moments; ++k) {
+      for (const PosedPiece& piece :
+           moment_of(*d.workshop, d.simulation, i, static_cast<double>(k) / moments).pieces) {
+        const Middle now = middle_of(*d.workshop, piece);
+        if (const auto was = last.find(piece.id); was != last.end()) {
+          worst_m = std::max(worst_m, std::hypot(now.height_m - was->second.height_m,
+                                                 now.aside_m - was->second.aside_m));
+        }
+        last[piece.id] = now;
+      }
+    }
+    INFO("step " << d.unit->steps[i].id << " " << worst_m * 1e3 << " mm");
+    CHECK(worst_m < most_m);
+  }
+}
+
+TEST_CASE("what is let go by a step that also puts something in moves with that step") {
+  Bench bench;
+  Component cup =
+      part_of("CUP", ComponentKind::drum, {ring_mm(10, 120, 0, 5), ring_mm(100, 120, 5, 60)});
+  Groove groove;
+  groove.id = "ring";
+  groove.low_m = 20 * mm;
+  groove.high_m = 22.3 * mm;
+  groove.bottom_m = 53 * mm;
+  groove.land_m = 50 * mm;
+  cup.grooves = {groove};
+  Component ring = part_of("RING", ComponentKind::snap_ring, {ring_mm(92, 105, 0, 2)});
+  ring.ring = RingFigures{true, 53.5 * mm, 49 * mm, 2 * mm, 6.5 * mm, 0, false, 0};
+  bench.add(cup);
+  bench.add(springs_of("SPR", 70, 90, 25, 8));
+  bench.add(part_of("RET", ComponentKind::retainer, {ring_mm(60, 98, 0, 3)}));
+  bench.add(ring);
+  bench.stand("bench", "CUP");
+  bench.add(in("bench", "SPR", "CUP", JointKind::sprung, "CUP"));
+  bench.add(in("bench", "RET", "SPR"));
+  Step press = step_of(StepKind::press, "bench", "RET");
+  press.press_to_m = 15 * mm;
+  bench.add(press);
+  Step closes = step_of(StepKind::place, "bench", "RING");
+  closes.groove = "CUP/ring";
+  closes.lets_go = {"RET"};
+  bench.add(closes);
+  bench.work();
+  REQUIRE(bench.problems().empty());
+  for (std::size_t i = 0; i < bench.unit.steps.size(); ++i) {
+    INFO("step " << i + 1);
+    const Moment end = moment_of(bench.workshop(), bench.simulation(), i, 1);
+    for (const PosedPiece& piece : end.pieces) {
+      INFO(piece.id);
+      const Fitted* fitted = bench.simulation().after[i].places.at("bench").find(piece.id);
+      REQUIRE(fitted != nullptr);
+      CHECK(piece.height_m == Approx(fitted->height_m));
+      CHECK(piece.squashed_to_m == Approx(fitted->squashed_to_m));
     }
   }
 }

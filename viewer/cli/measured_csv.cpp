@@ -1,67 +1,172 @@
 #include "viewer/cli/measured_csv.h"
 
+#include "scene/load/findings.h"
 #include "scene/quantity/quantity.h"
 
+#include <algorithm>
 #include <fstream>
+#include <optional>
 #include <string>
+#include <string_view>
 
 namespace lugline::cli {
 
 namespace {
 
-constexpr std::size_t most_lines = 10000;
+constexpr std::size_t most_bytes = 1024 * 1024;
+constexpr std::size_t most_complaints = 50;
 
-std::string trimmed(const std::string& text) {
-  const auto first = text.find_first_not_of(" \t\r\"");
-  if (first == std::string::npos) {
+std::string trimmed(std::string_view text) {
+  const auto first = text.find_first_not_of(" \t\"");
+  if (first == std::string_view::npos) {
     return {};
   }
-  return text.substr(first, text.find_last_not_of(" \t\r\"") - first + 1);
+  return std::string(text.substr(first, text.find_last_not_of(" \t\"") - first + 1));
 }
+
+/// Up to the limit; empty where the file cannot be read.
+std::optional<std::string> bytes_of(const std::filesystem::path& file) {
+  std::error_code error;
+  if (std::filesystem::is_directory(file, error)) {
+    return std::nullopt;
+  }
+  std::ifstream in(file, std::ios::binary);
+  if (!in) {
+    return std::nullopt;
+  }
+  std::string bytes(most_bytes + 1, '\0');
+  in.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  bytes.resize(static_cast<std::size_t>(in.gcount()));
+  return bytes;
+}
+
+/// Why these bytes are no list of figures; empty where they may be one.
+std::string why_no_text(const std::string& bytes) {
+  if (bytes.size() > most_bytes) {
+    return "is more than " + std::to_string(most_bytes) + " bytes large: is it a list of figures?";
+  }
+  if (bytes.starts_with("\xff\xfe") || bytes.starts_with("\xfe\xff")) {
+    return "is UTF-16: save it as CSV in UTF-8";
+  }
+  const bool binary = std::ranges::any_of(bytes, [](char c) {
+    const auto byte = static_cast<unsigned char>(c);
+    return byte == 0x7FU || (byte < 0x20U && c != '\n' && c != '\r' && c != '\t');
+  });
+  return binary ? "is no text: a line for each part was expected, \"id,thickness\"" : "";
+}
+
+class Reader {
+public:
+  Reader(std::string name, const Unit& unit) : name_(std::move(name)), unit_(unit) {
+    for (const UnitComponent& component : unit.components) {
+      known_.push_back(component.id);
+    }
+  }
+
+  MeasuredFile read(const std::string& text) {
+    std::size_t at = text.starts_with("\xef\xbb\xbf") ? 3 : 0;
+    while (at < text.size() && result_.complaints.size() < most_complaints) {
+      const std::size_t end = std::min(text.find_first_of("\r\n", at), text.size());
+      ++number_;
+      take(std::string_view(text).substr(at, end - at));
+      at = end + (text.substr(end, 2) == "\r\n" ? 2 : 1);
+    }
+    if (result_.complaints.empty() && result_.readings.empty()) {
+      number_ = 0;
+      complain(0, "holds no measurement: a line for each part was expected, \"id,thickness\"");
+    }
+    return std::move(result_);
+  }
+
+private:
+  void complain(std::size_t column, std::string message, std::string hint = {}) {
+    result_.complaints.push_back(
+        {name_, number_, static_cast<int>(column), std::move(message), std::move(hint)});
+  }
+
+  void take(std::string_view line) {
+    const std::string content = trimmed(line);
+    if (content.empty() || content.front() == '#') {
+      return;
+    }
+    const bool first = !begun_;
+    begun_ = true;
+    const char* part = line.find(';') != std::string_view::npos    ? ";"
+                       : line.find('\t') != std::string_view::npos ? "\t"
+                                                                   : ",";
+    const std::size_t comma = line.find(part);
+    if (comma == std::string_view::npos) {
+      complain(1, "expected \"id,thickness\", read " + in_quotes(content));
+      return;
+    }
+    const std::string id = trimmed(line.substr(0, comma));
+    std::string_view rest = line.substr(comma + 1);
+    const std::size_t more = rest.find(part);
+    if (more != std::string_view::npos && !trimmed(rest.substr(more + 1)).empty()) {
+      complain(comma + more + 3, "expected two columns, and a third was read: " +
+                                     in_quotes(trimmed(rest.substr(more + 1))));
+      return;
+    }
+    const std::string figure = trimmed(rest.substr(0, more));
+    if (first && figure.starts_with("thick") && unit_.component(id) == nullptr) {
+      return; // it heads the columns
+    }
+    take(id, figure, comma + 2);
+  }
+
+  void take(const std::string& id, const std::string& figure, std::size_t column) {
+    const auto thickness = parse_bench_quantity(figure, Dimension::length);
+    if (unit_.component(id) == nullptr) {
+      complain(1, "there is no component " + in_quotes(id), hint_for(id));
+    } else if (!thickness) {
+      complain(column, thickness.problem());
+    } else if (result_.readings.contains(id)) {
+      complain(1, id + " is measured twice");
+    } else {
+      const Measured measured{thickness.value().si, thickness.value().plus_minus_si};
+      const Workshop judge(unit_, {{id, measured}});
+      for (const RefusedReading& refused : judge.refused()) {
+        complain(column, id + ": " + refused.why);
+      }
+      result_.readings[id] = measured;
+    }
+  }
+
+  [[nodiscard]] std::string hint_for(const std::string& id) const {
+    std::vector<std::string> pieces;
+    for (const UnitComponent& component : unit_.components) {
+      if (component.line == id) {
+        pieces.push_back(component.id);
+      }
+    }
+    if (!pieces.empty()) {
+      return "which of its pieces? " + listed(pieces);
+    }
+    const std::string near = nearest_name(id, known_);
+    return near.empty() ? "" : "did you mean " + near + "?";
+  }
+
+  std::string name_;
+  const Unit& unit_;
+  std::vector<std::string> known_;
+  MeasuredFile result_;
+  int number_ = 0;
+  bool begun_ = false;
+};
 
 } // namespace
 
 MeasuredFile read_measured(const std::filesystem::path& file, const Unit& unit) {
-  MeasuredFile result;
-  const std::string name = file.filename().string();
-  std::ifstream in(file);
-  if (!in) {
-    result.complaints.push_back({name, 0, 0, "the file of measurements cannot be read", ""});
-    return result;
+  MeasuredFile wrong;
+  const std::string name = file.filename().empty() ? file.string() : file.filename().string();
+  const auto bytes = bytes_of(file);
+  const std::string why =
+      bytes ? why_no_text(*bytes) : std::string("cannot be read as a file of measurements");
+  if (!why.empty()) {
+    wrong.complaints.push_back({name, 0, 0, why, ""});
+    return wrong;
   }
-  std::vector<std::string> known;
-  for (const UnitComponent& component : unit.components) {
-    known.push_back(component.id);
-  }
-  std::string line;
-  int number = 0;
-  while (std::getline(in, line) && static_cast<std::size_t>(++number) <= most_lines) {
-    const std::string content = trimmed(line);
-    if (content.empty() || content.front() == '#') {
-      continue;
-    }
-    const auto comma = line.find(',');
-    if (comma == std::string::npos) {
-      result.complaints.push_back(
-          {name, number, 1, "expected \"id,thickness\", read \"" + content + "\"", ""});
-      continue;
-    }
-    const std::string id = trimmed(line.substr(0, comma));
-    const int column = static_cast<int>(comma) + 2;
-    const auto thickness = parse_quantity(trimmed(line.substr(comma + 1)), Dimension::length);
-    if (unit.component(id) == nullptr) {
-      const std::string near = nearest_name(id, known);
-      result.complaints.push_back({name, number, 1, "there is no component " + id,
-                                   near.empty() ? "" : "did you mean " + near + "?"});
-    } else if (!thickness) {
-      result.complaints.push_back({name, number, column, thickness.problem(), ""});
-    } else if (result.readings.contains(id)) {
-      result.complaints.push_back({name, number, 1, id + " is measured twice", ""});
-    } else {
-      result.readings[id] = {thickness.value().si, thickness.value().plus_minus_si};
-    }
-  }
-  return result;
+  return Reader(name, unit).read(*bytes);
 }
 
 } // namespace lugline::cli

@@ -33,7 +33,9 @@ void print_working(std::ostream& out, const JudgedPack& pack, LengthUnit unit) {
     line("less " + plate.label, plate.counts_m, why);
   }
   line("stack", report.stack_m, "");
-  if (report.has_wave) {
+  if (report.verdict == PackVerdict::open) {
+    line("space that is left", report.clearance_m, "");
+  } else if (report.has_wave) {
     line("clearance, wave plate free", report.clearance_free_m, "what a light feeler finds");
     line("clearance, wave plate flat", report.clearance_flat_m, "the piston's travel to clamp");
   } else {
@@ -45,9 +47,12 @@ void print_working(std::ostream& out, const JudgedPack& pack, LengthUnit unit) {
     out << " by " << print_length(report.outside_by_m, unit);
   }
   out << "  (" << print_length_both(report.clearance_m, unit) << ")\n";
-  if (report.frictions > 0) {
+  if (report.frictions > 0 && report.verdict != PackVerdict::open) {
     out << "  " << print_length(report.per_friction_m, unit) << " for each of " << report.frictions
         << " frictions\n";
+  }
+  for (const std::string& problem : pack.problems) {
+    out << "  " << problem << "\n";
   }
   if (report.worst_case_m > 0) {
     out << "  uncertainty: " << print_length(report.worst_case_m, unit) << " at worst, "
@@ -77,8 +82,7 @@ void print_choices(std::ostream& out, const Unit& unit, const JudgedPack& judged
 int pack(const PackOptions& options, Streams streams) {
   const LoadReport loaded = load_unit(options.unit);
   if (!loaded.unit) {
-    print_complaints(streams.err, loaded.complaints);
-    return not_sound;
+    return not_loaded(loaded, options.json, streams);
   }
   const Unit& unit = *loaded.unit;
   if (!options.pack.empty() && unit.pack(options.pack) == nullptr) {
@@ -86,27 +90,18 @@ int pack(const PackOptions& options, Streams streams) {
     for (const Pack& each : unit.packs) {
       known.push_back(each.id);
     }
-    const std::string near = nearest_name(options.pack, known);
-    streams.err << "lugline pack: there is no pack " << options.pack
-                << (near.empty() ? "" : "; did you mean " + near + "?") << "\n";
-    return bad_command;
+    return refuse("pack", no_such("pack", options.pack, known), streams);
   }
-  Readings readings;
+  MeasuredFile file;
   if (!options.measured.empty()) {
-    const MeasuredFile file = read_measured(options.measured, unit);
+    file = read_measured(options.measured, unit);
     if (!file.complaints.empty()) {
-      print_complaints(streams.err, file.complaints);
-      return not_sound;
+      LoadReport wrong;
+      wrong.complaints = file.complaints;
+      return not_loaded(wrong, options.json, streams);
     }
-    readings = file.readings;
   }
-  Workshop workshop(unit, readings);
-  for (const std::string& refused : workshop.refused()) {
-    streams.err << "lugline pack: " << refused << "\n";
-  }
-  if (!workshop.refused().empty()) {
-    return not_sound;
-  }
+  Workshop workshop(unit, file.readings);
   const CheckReport report = judge(workshop, simulate(workshop));
   bool all_inside = true;
   Json document;
@@ -116,7 +111,8 @@ int pack(const PackOptions& options, Streams streams) {
     if (!options.pack.empty() && judged.report.id != options.pack) {
       continue;
     }
-    all_inside = all_inside && judged.report.verdict == PackVerdict::inside;
+    all_inside =
+        all_inside && judged.report.verdict == PackVerdict::inside && judged.problems.empty();
     if (options.json) {
       document["packs"].push_back(json_of(judged));
     } else {
@@ -128,7 +124,8 @@ int pack(const PackOptions& options, Streams streams) {
   if (options.json) {
     print(streams.out, document);
   } else {
-    streams.out << unit.label << ". The unit's service manual decides.\n";
+    streams.out << (unit.packs.empty() ? "There are no packs in this unit. " : "") << unit.label
+                << ". The unit's service manual decides.\n";
   }
   return all_inside ? sound : not_sound;
 }

@@ -1,7 +1,10 @@
 #include "viewer/cli/print.h"
 
+#include "scene/load/findings.h"
 #include "scene/quantity/quantity.h"
 
+#include <algorithm>
+#include <iterator>
 #include <ostream>
 
 namespace lugline::cli {
@@ -86,6 +89,7 @@ Json json_of(const JudgedPack& pack) {
                                {"why", line.why},
                                {"measured", line.measured}});
   }
+  object["problems"] = pack.problems;
   object["choices"] = Json::array();
   for (const SelectiveChoice& choice : pack.choices) {
     Json thickness = Json::array();
@@ -119,6 +123,42 @@ void print_complaints(std::ostream& out, const std::vector<Complaint>& complaint
   for (const Complaint& complaint : complaints) {
     out << text_of(complaint) << "\n";
   }
+}
+
+int not_loaded(const LoadReport& loaded, bool json, Streams streams) {
+  if (json) {
+    Json document;
+    document["complaints"] = json_of(loaded.complaints);
+    document["questions"] = json_of(loaded.questions);
+    print(streams.out, document);
+  } else {
+    print_complaints(streams.err, loaded.complaints);
+  }
+  return not_sound;
+}
+
+int refuse(const char* command, const std::string& words, Streams streams) {
+  streams.err << "lugline " << command << ": " << printable(words) << "\n";
+  return bad_command;
+}
+
+std::vector<std::string> component_ids(const Unit& unit) {
+  std::vector<std::string> ids;
+  std::ranges::transform(unit.components, std::back_inserter(ids), &UnitComponent::id);
+  return ids;
+}
+
+std::vector<std::string> step_ids(const Unit& unit) {
+  std::vector<std::string> ids;
+  std::ranges::transform(unit.steps, std::back_inserter(ids), &Step::id);
+  return ids;
+}
+
+std::string no_such(const char* what, const std::string& written,
+                    const std::vector<std::string>& known) {
+  const std::string near = nearest_name(written, known);
+  return std::string("there is no ") + what + " " + in_quotes(written) +
+         (near.empty() ? "" : "; did you mean " + near + "?");
 }
 
 std::string pose_words(const std::vector<TurnRange>& poses) {
