@@ -102,6 +102,51 @@ TEST_CASE("a measured stand-off is explained two ways") {
   CHECK(fitting == std::vector<std::string>{"CC-F1", "CS-T6"});
 }
 
+TEST_CASE("a drop is asked of what stands there before the step that is named") {
+  const auto told = [](const std::vector<std::string>& arguments, const std::string& words) {
+    const Run run = run_lugline(arguments);
+    INFO(run.err << run.out);
+    CHECK(run.status == 2);
+    CHECK(run.err.find(words) != std::string::npos);
+    CHECK(run.out.empty());
+  };
+  const std::string demo = demo_path();
+  told({"drop", demo, "--part", "CC-S1", "--before", "case air"}, "CC-S1 is in already");
+  told({"drop", demo, "--part", "CC-S1", "--before", "case stands"}, "nothing is in for CC-S1");
+  told({"drop", demo, "--part", "MC-DRUM", "--off", "CC-S1"}, "not free to turn");
+  told({"drop", demo, "--part", "MC-DRUM", "--off", "OW-RET"}, "not free to turn");
+  told({"drop", demo, "--part", "CC-BP", "--turn", "1e300 deg"}, "beyond 100 turns");
+  told({"drop", demo, "--part", "MC-DRUM", "--reading", "1e300 mm"}, "beyond 10 m");
+  // The refit, into the drum that is in the case by then.
+  const auto refit = document_of(run_lugline(
+      {"drop", demo, "--part", "MC-BP", "--before", "middle backing plate back", "--json"}));
+  CHECK(refit["seated"] == true);
+  CHECK(refit["rest_mm"] == Approx(202.8));
+  // A whole turn more is the same angle.
+  const auto more =
+      document_of(run_lugline({"drop", demo, "--part", "CC-BP", "--turn", "756 deg", "--json"}));
+  CHECK(more["turn_deg"] == Approx(36));
+  const auto once =
+      document_of(run_lugline({"drop", demo, "--part", "CC-BP", "--turn", "36 deg", "--json"}));
+  CHECK(more == once);
+}
+
+TEST_CASE("what the other way up would do is told at its best angle") {
+  // Asked at 36 deg both ways up stand on the lands; each has its pose all the same.
+  const Run run = run_lugline({"drop", demo_path(), "--part", "MC-DRUM", "--turn", "10 deg"});
+  CHECK(run.out.find("turned over: not seated, 59.60 mm proud at best") != std::string::npos);
+}
+
+TEST_CASE("a reading that nothing explains is answered too") {
+  const Run run = run_lugline({"drop", demo_path(), "--part", "RT-STAND", "--reading", "1 mm"});
+  CHECK(run.status == 0);
+  CHECK(run.out.find("nothing likely gives a stand-off here") != std::string::npos);
+  const auto document = document_of(
+      run_lugline({"drop", demo_path(), "--part", "RT-STAND", "--reading", "1 mm", "--json"}));
+  CHECK(document["causes"].empty());
+  CHECK(document.contains("causes"));
+}
+
 TEST_CASE("pack shows the working, takes measured figures and ranks what to fit") {
   const Run run = run_lugline({"pack", demo_path(), "--pack", "CC"});
   CHECK(run.status == 0);
@@ -153,6 +198,29 @@ TEST_CASE("what the command line is not is said, with status 2") {
   CHECK(run_lugline({"drop", demo_path(), "--part", "CC-BP", "--off", "NOPE"}).status == 2);
   CHECK(run_lugline({"drop", demo_path(), "--part", "CC-BP", "--before", "nope"}).status == 2);
   CHECK(run_lugline({"pack", demo_path(), "--pack", "CX"}).status == 2);
+  for (const char* size :
+       {"x", "0x0", "1366", "1366x", "x768", "-5x9", "1366x768x3", "99999999999x1", "1e3x1e3",
+        "1366X768", "640x480px", "8193x8193", "nan"}) {
+    const Run run =
+        run_lugline({"draw", demo_path(), "-o", "/no/such/folder/x.png", "--size", size});
+    INFO(size);
+    CHECK(run.status == 2);
+    CHECK(run.err.find("expected WIDTHxHEIGHT") != std::string::npos);
+  }
+  for (const char* option : {"--moment", "--explode", "--scale"}) {
+    for (const char* figure : {"nan", "-nan", "inf", "-1", "3", "x", ""}) {
+      const Run run =
+          run_lugline({"draw", demo_path(), "-o", "/no/such/folder/x.png", option, figure});
+      INFO(option << " " << figure);
+      CHECK(run.status == 2);
+      CHECK(run.err.find(option) != std::string::npos);
+    }
+  }
+  for (const char* option : {"--part", "--before", "--turn", "--reading"}) {
+    CHECK(run_lugline({"drop", demo_path(), "--part", "CC-BP", option, ""}).status == 2);
+  }
+  CHECK(run_lugline({"pack", demo_path(), "--measured", ""}).status == 2);
+  CHECK(run_lugline({"pack", demo_path(), "--pack", ""}).status == 2);
   const Run help = run_lugline({"--help"});
   CHECK(help.status == 0);
   for (const char* command : {"check", "drop", "pack", "make", "draw"}) {

@@ -21,7 +21,7 @@ void print_step(std::ostream& out, const Workshop& workshop, const JudgedStep& s
     out << "rests at " << mm(*step.rest_m) << " on " << workshop.label(step.stands_on);
     std::vector<TurnRange> as_asked;
     for (const WayPose& pose : step.poses) {
-      if (pose.way_up == step.poses.front().way_up) {
+      if (pose.way_up == workshop.unit().step(step.id)->way_up) {
         as_asked.push_back(pose.turns);
       }
     }

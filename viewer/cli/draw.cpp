@@ -49,22 +49,14 @@ Outcome<Image> drawn(const DrawOptions& options, const Stage& stage, const ViewS
 int draw(const DrawOptions& options, Streams streams) {
   const LoadReport loaded = load_unit(options.unit);
   if (!loaded.unit) {
-    print_complaints(streams.err, loaded.complaints);
-    return not_sound;
+    return not_loaded(loaded, false, streams);
   }
   const Unit& unit = *loaded.unit;
   const Stage stage(loaded.unit);
   ViewState view;
   view.step = options.step.empty() ? unit.steps.size() - 1 : unit.step_index(options.step);
   if (view.step >= unit.steps.size()) {
-    std::vector<std::string> known;
-    for (const Step& step : unit.steps) {
-      known.push_back(step.id);
-    }
-    const std::string near = nearest_name(options.step, known);
-    streams.err << "lugline draw: there is no step " << options.step
-                << (near.empty() ? "" : "; did you mean " + near + "?") << "\n";
-    return bad_command;
+    return refuse("draw", no_such("step", options.step, step_ids(unit)), streams);
   }
   view.moment = options.moment;
   view.explode = options.explode;
@@ -75,18 +67,15 @@ int draw(const DrawOptions& options, Streams streams) {
 
   auto context = GlContext::make();
   if (!context) {
-    streams.err << "lugline draw: " << context.problem() << "\n";
-    return bad_command;
+    return refuse("draw", context.problem(), streams);
   }
   const auto image = drawn(options, stage, view);
   if (!image) {
-    streams.err << "lugline draw: " << image.problem() << "\n";
-    return bad_command;
+    return refuse("draw", image.problem(), streams);
   }
   const auto written = write_png(image.value(), options.output);
   if (!written) {
-    streams.err << "lugline draw: " << written.problem() << "\n";
-    return bad_command;
+    return refuse("draw", written.problem(), streams);
   }
   return sound;
 }

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <ostream>
 
 namespace lugline::cli {
@@ -27,14 +28,20 @@ bool puts_in(const Step& step, const StepOutcome& outcome, const std::string& pa
          (step.part == part || step.part.empty() || step.kind == StepKind::bring);
 }
 
-/// The step that puts the part in: the one asked for, or the last that does.
-/// (A sub-build's base is set down on its bench first and brought in later.)
+/// The step that puts the part in: the first from `before` on where that is given,
+/// else the one that brings it, else the first. (A sub-build's base is set down on
+/// its bench first and brought in later.)
 std::optional<std::size_t> step_for(const Unit& unit, const Simulation& simulation,
-                                    const std::string& part) {
+                                    const std::string& part, std::optional<std::size_t> before) {
   std::optional<std::size_t> found;
   for (std::size_t i = 0; i < unit.steps.size(); ++i) {
-    const bool first_or_bring = !found || unit.steps[i].kind == StepKind::bring;
-    if (first_or_bring && puts_in(unit.steps[i], simulation.outcomes[i], part)) {
+    if (!puts_in(unit.steps[i], simulation.outcomes[i], part)) {
+      continue;
+    }
+    if (before && i >= *before) {
+      return i;
+    }
+    if (!found || unit.steps[i].kind == StepKind::bring) {
       found = i;
     }
   }
@@ -56,9 +63,10 @@ struct Reply {
   Lowered other; ///< the other way up
   bool has_other = false;
   WayUp way_up = WayUp::right;
+  WayUp laid = WayUp::right; ///< the way up that the steps lay it
   double sinks_m = 0;
-  std::optional<double> other_clearance_m; ///< whole pack, the part turned over
-  std::optional<double> clearance_m;
+  std::optional<TurnedPack> pack; ///< whole, and with the part the other way up
+  bool explained = false;         ///< a reading was given
   std::vector<Cause> causes;
 };
 
@@ -70,32 +78,6 @@ const PlaceState& place_before(const Asked& asked) {
   return found == places.end() ? nothing : found->second;
 }
 
-/// The clearance of the part's pack once whole, with the part as it should lie
-/// and turned over.
-void find_clearances(const Asked& asked, const std::string& part, Reply& reply) {
-  for (const Pack& pack : asked.workshop.unit().packs) {
-    if (std::ranges::find(pack.plates, part) == pack.plates.end()) {
-      continue;
-    }
-    for (const BuildState& state : asked.simulation.after) {
-      const auto now = pack_now(asked.workshop, pack, state);
-      if (!now || now->verdict == PackVerdict::open) {
-        continue;
-      }
-      BuildState turned = state;
-      for (auto& [name, place] : turned.places) {
-        if (Fitted* plate = place.find(part)) {
-          plate->over = !plate->over;
-        }
-      }
-      const auto over = pack_now(asked.workshop, pack, turned);
-      reply.clearance_m = now->clearance_m;
-      reply.other_clearance_m = over ? std::optional(over->clearance_m) : std::nullopt;
-      return;
-    }
-  }
-}
-
 Reply ask(const Asked& asked) {
   const Step& step = asked.workshop.unit().steps[asked.step];
   const StepOutcome& outcome = asked.simulation.outcomes[asked.step];
@@ -104,6 +86,7 @@ Reply ask(const Asked& asked) {
   const bool usual_over = step.way_up == WayUp::turned_over;
   const bool over = asked.flip != usual_over;
   reply.way_up = over ? WayUp::turned_over : WayUp::right;
+  reply.laid = step.way_up;
   const auto hand_for = [&](bool turned) {
     if (single) {
       return one_part(asked.workshop, outcome.hand->lead, turned);
@@ -125,7 +108,7 @@ Reply ask(const Asked& asked) {
   reply.sinks_m = weight_sinks_m(asked.workshop, reply.asked, place_before(asked),
                                  mass_of(asked.workshop, reply.hand));
   if (single) {
-    find_clearances(asked, outcome.hand->lead, reply);
+    reply.pack = pack_with_turned(asked.workshop, asked.simulation, outcome.hand->lead, asked.step);
   }
   return reply;
 }
@@ -144,7 +127,7 @@ Json document_of(const Asked& asked, const Reply& reply) {
   const Lowered& lowered = reply.asked;
   document["part"] = reply.hand.lead;
   document["before"] = asked.workshop.unit().steps[asked.before].id;
-  document["way_up"] = reply.way_up == WayUp::right ? "right way up" : "turned over";
+  document["way_up"] = word_for(reply.way_up);
   document["turn_deg"] = rounded_deg(lowered.turn_rad);
   document["rest_mm"] = lowered.rest_m ? Json(rounded_mm(*lowered.rest_m)) : Json();
   document["stands_on"] = lowered.stands_on;
@@ -169,11 +152,11 @@ Json document_of(const Asked& asked, const Reply& reply) {
       document["poses"].push_back(json_of(WayPose{way, range}));
     }
   }
-  if (reply.clearance_m && reply.other_clearance_m) {
-    document["clearance_mm"] = rounded_mm(*reply.clearance_m);
-    document["clearance_turned_over_mm"] = rounded_mm(*reply.other_clearance_m);
+  if (reply.pack) {
+    document["clearance_mm"] = rounded_mm(reply.pack->as_laid.clearance_m);
+    document["clearance_turned_over_mm"] = rounded_mm(reply.pack->turned.clearance_m);
   }
-  if (!reply.causes.empty()) {
+  if (reply.explained) {
     document["causes"] = Json::array();
     for (const Cause& cause : reply.causes) {
       document["causes"].push_back(json_of_cause(cause));
@@ -185,21 +168,28 @@ Json document_of(const Asked& asked, const Reply& reply) {
 /// What tells the two ways up apart, when both go in.
 void print_other_way(std::ostream& out, const Reply& reply) {
   const bool both = !reply.asked.poses.empty() && !reply.other.poses.empty();
-  const std::string other = reply.way_up == WayUp::right ? "turned over" : "right way up";
+  const std::string other =
+      word_for(reply.way_up == WayUp::right ? WayUp::turned_over : WayUp::right);
   if (!reply.has_other) {
     return;
   }
   if (!both) {
-    if (reply.other.poses.empty() && reply.other.rest_m) {
-      out << "  " << other << ": not seated, " << mm(reply.other.stand_off_m) << " proud at best\n";
+    const std::optional<double> best_m = reply.other.answer.lowest().rest_m;
+    if (reply.other.poses.empty() && best_m && reply.other.expected_known) {
+      const double off_m = *best_m - reply.other.expected_m;
+      out << "  " << other << ": not seated, " << mm(std::abs(off_m))
+          << (off_m >= 0 ? " proud at best\n" : " too low at its lowest\n");
     }
     return;
   }
   out << "  " << other << ": drops in just as well, " << pose_words(reply.other.poses) << "\n";
-  if (reply.clearance_m && reply.other_clearance_m &&
-      std::abs(*reply.clearance_m - *reply.other_clearance_m) > 1e-6) {
-    out << "  only the clearance (" << mm(*reply.clearance_m) << " the right way up, "
-        << mm(*reply.other_clearance_m) << " turned over) or the eye tells\n";
+  if (reply.pack &&
+      std::abs(reply.pack->as_laid.clearance_m - reply.pack->turned.clearance_m) > 1e-6) {
+    const bool laid_over = reply.laid == WayUp::turned_over;
+    const auto& [right, over] = laid_over ? std::pair(&reply.pack->turned, &reply.pack->as_laid)
+                                          : std::pair(&reply.pack->as_laid, &reply.pack->turned);
+    out << "  only the clearance (" << mm(right->clearance_m) << " the right way up, "
+        << mm(over->clearance_m) << " turned over) or the eye tells\n";
   } else {
     out << "  no height tells the two apart: only the eye does\n";
   }
@@ -207,8 +197,7 @@ void print_other_way(std::ostream& out, const Reply& reply) {
 
 void print_reply(std::ostream& out, const Asked& asked, const Reply& reply) {
   const Lowered& lowered = reply.asked;
-  out << asked.workshop.label(reply.hand.lead) << ", "
-      << (reply.way_up == WayUp::right ? "right way up" : "turned over") << ", at "
+  out << asked.workshop.label(reply.hand.lead) << ", " << word_for(reply.way_up) << ", at "
       << print_angle(lowered.turn_rad, 2) << ", before step "
       << asked.workshop.unit().steps[asked.before].id << "\n";
   if (!lowered.rest_m) {
@@ -248,7 +237,9 @@ void print_reply(std::ostream& out, const Asked& asked, const Reply& reply) {
     }
   }
   print_other_way(out, reply);
-  if (!reply.causes.empty()) {
+  if (reply.explained && reply.causes.empty()) {
+    out << "  nothing likely gives a stand-off here: no free plate and no washer is beneath\n";
+  } else if (reply.explained) {
     out << "  what would give the reading, nearest first:\n";
     for (const Cause& cause : reply.causes) {
       out << (cause.fits ? "    * " : "      ") << mm(cause.stand_off_m);
@@ -261,32 +252,58 @@ void print_reply(std::ostream& out, const Asked& asked, const Reply& reply) {
   }
 }
 
+/// Turned by more than a whole turn is turned by what is over.
+double within_a_turn(double turn_rad) {
+  constexpr double whole_rad = 2 * std::numbers::pi;
+  return std::abs(turn_rad) > whole_rad ? std::remainder(turn_rad, whole_rad) : turn_rad;
+}
+
+/// Why a piece cannot be turned off its teeth; empty where it can.
+std::string why_not_off(const Asked& asked, const std::string& id) {
+  const Fitted* piece = place_before(asked).find(id);
+  for (const Fitted& in_hand : asked.simulation.outcomes[asked.step].hand->pieces) {
+    piece = piece == nullptr && in_hand.id == id ? &in_hand : piece;
+  }
+  if (piece == nullptr) {
+    return "it is not among what the part meets";
+  }
+  return turns_freely(piece->joint) ? "" : "it is not free to turn";
+}
+
+/// What stands before a step, or words that say why the part is not lowered into it.
+std::string why_not_into(const Asked& asked, const std::string& part) {
+  const PlaceState& into = place_before(asked);
+  const std::string before = " before step " + asked.workshop.unit().steps[asked.before].id;
+  if (into.find(part) != nullptr) {
+    return part + " is in already" + before;
+  }
+  return into.fitted.empty() ? "nothing is in for " + part + " to go into" + before : "";
+}
+
 /// The step's part and the state it goes into, or words that say why not.
 Outcome<Asked> prepare(const DropOptions& options, Workshop& workshop,
                        const Simulation& simulation) {
   const Unit& unit = workshop.unit();
   if (unit.component(options.part) == nullptr) {
-    std::vector<std::string> known;
-    for (const UnitComponent& component : unit.components) {
-      known.push_back(component.id);
+    return Problem{no_such("part", options.part, component_ids(unit))};
+  }
+  std::optional<std::size_t> before;
+  if (!options.before.empty()) {
+    before = unit.step_index(options.before);
+    if (*before == unit.steps.size()) {
+      return Problem{no_such("step", options.before, step_ids(unit))};
     }
-    const std::string near = nearest_name(options.part, known);
-    return Problem{"there is no part " + options.part +
-                   (near.empty() ? "" : "; did you mean " + near + "?")};
   }
   Asked asked{workshop, simulation, 0, 0, {}, options.flip};
-  const auto step = step_for(unit, simulation, options.part);
+  const auto step = step_for(unit, simulation, options.part, before);
   if (!step || !simulation.outcomes[*step].lowered) {
     return Problem{"no step lowers " + options.part +
                    " along the axis: it is a base, a ring or goes in another way"};
   }
   asked.step = *step;
-  asked.before = *step;
-  if (!options.before.empty()) {
-    asked.before = unit.step_index(options.before);
-    if (asked.before == unit.steps.size()) {
-      return Problem{"there is no step " + options.before};
-    }
+  asked.before = before.value_or(*step);
+  if (const std::string why = why_not_into(asked, options.part); !why.empty()) {
+    return Problem{why};
   }
   asked.options.seat = unit.steps[*step].seat;
   asked.options.wanted_turn_rad = unit.steps[*step].turn_rad;
@@ -295,18 +312,15 @@ Outcome<Asked> prepare(const DropOptions& options, Workshop& workshop,
     asked.options.expected_m = sound.expected_m;
   }
   if (!options.turn.empty()) {
-    const auto turn = parse_quantity(options.turn, Dimension::angle);
+    const auto turn = parse_bench_quantity(options.turn, Dimension::angle);
     if (!turn) {
       return Problem{"--turn: " + turn.problem()};
     }
-    asked.options.wanted_turn_rad = turn.value().si;
+    asked.options.wanted_turn_rad = within_a_turn(turn.value().si);
   }
   for (const std::string& off : options.off) {
-    const auto& below = sound.below_ids;
-    const auto& moving = sound.moving_ids;
-    if (std::ranges::find(below, off) == below.end() &&
-        std::ranges::find(moving, off) == moving.end()) {
-      return Problem{"--off " + off + ": it is not among what " + options.part + " meets"};
+    if (const std::string why = why_not_off(asked, off); !why.empty()) {
+      return Problem{"--off " + off + ": " + why};
     }
     asked.options.off.push_back(off);
   }
@@ -318,23 +332,21 @@ Outcome<Asked> prepare(const DropOptions& options, Workshop& workshop,
 int drop(const DropOptions& options, Streams streams) {
   const LoadReport loaded = load_unit(options.unit);
   if (!loaded.unit) {
-    print_complaints(streams.err, loaded.complaints);
-    return not_sound;
+    return not_loaded(loaded, options.json, streams);
   }
   Workshop workshop(*loaded.unit, {});
   const Simulation simulation = simulate(workshop);
   auto asked = prepare(options, workshop, simulation);
   if (!asked) {
-    streams.err << "lugline drop: " << asked.problem() << "\n";
-    return bad_command;
+    return refuse("drop", asked.problem(), streams);
   }
   Reply reply = ask(asked.value());
   if (!options.reading.empty()) {
-    const auto reading = parse_quantity(options.reading, Dimension::length);
+    const auto reading = parse_bench_quantity(options.reading, Dimension::length);
     if (!reading) {
-      streams.err << "lugline drop: --reading: " << reading.problem() << "\n";
-      return bad_command;
+      return refuse("drop", "--reading: " + reading.problem(), streams);
     }
+    reply.explained = true;
     const double doubt_m = std::max(reading.value().plus_minus_si, reading_doubt_m);
     reply.causes = explain(workshop, simulation, asked.value().step, reading.value().si, doubt_m);
   }

@@ -37,7 +37,7 @@ int make(const MakeOptions& options, Streams streams) {
   }
   print_complaints(streams.err, report.complaints);
   for (const std::string& problem : report.problems) {
-    streams.err << problem << "\n";
+    streams.err << printable(problem) << "\n";
   }
   std::size_t triangles = 0;
   std::uintmax_t bytes = 0;

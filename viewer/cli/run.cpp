@@ -4,6 +4,7 @@
 #include <CLI/CLI.hpp>
 
 #include <ostream>
+#include <sstream>
 
 namespace lugline::cli {
 
@@ -12,6 +13,27 @@ namespace {
 constexpr const char* footer =
     "Exit status: 0 sound, 1 the unit or the build is not, 2 the command line is not.\n"
     "A second opinion only: the unit's service manual, local rules and a qualified person decide.";
+
+/// A figure within limits. CLI11's own range lets "nan" pass, which is neither
+/// below nor above anything.
+CLI::Validator between(double low, double high) {
+  return CLI::Validator(
+      [low, high](std::string& text) {
+        double value = 0;
+        const bool read = CLI::detail::lexical_cast(text, value);
+        std::ostringstream expected;
+        expected << "expected a figure from " << low << " to " << high;
+        return read && value >= low && value <= high ? std::string() : expected.str();
+      },
+      "");
+}
+
+/// What is given and empty is a slip of a script's, and not the same as not given.
+const CLI::Validator not_empty(
+    [](std::string& text) {
+      return text.empty() ? std::string("is given and empty") : std::string();
+    },
+    "");
 
 void add_check(CLI::App& app, CheckOptions& options) {
   CLI::App* command =
@@ -24,14 +46,17 @@ void add_drop(CLI::App& app, DropOptions& options) {
   CLI::App* command =
       app.add_subcommand("drop", "Lower one part: where does it come to rest, on what?");
   command->add_option("UNIT", options.unit, "A unit's folder")->required();
-  command->add_option("--part", options.part, "Component id")->required();
-  command->add_option("--before", options.before, "Into what is in before this step");
+  command->add_option("--part", options.part, "Component id")->required()->check(not_empty);
+  command->add_option("--before", options.before, "Into what is in before this step")
+      ->check(not_empty);
   command->add_flag("--flip", options.flip, "The other way up than the sequence says");
-  command->add_option("--turn", options.turn, "Turn angle, such as \"36 deg\"");
+  command->add_option("--turn", options.turn, "Turn angle, such as \"36 deg\"")->check(not_empty);
   command->add_option("--off", options.off,
                       "A free plate or shaft, turned until its teeth stand in the way");
-  command->add_option("--reading", options.reading,
-                      "A measured stand-off to explain, such as \"1.65 mm\"");
+  command
+      ->add_option("--reading", options.reading,
+                   "A measured stand-off to explain, such as \"1.65 mm\"")
+      ->check(not_empty);
   command->add_flag("--json", options.json, "Print one JSON document");
 }
 
@@ -39,9 +64,11 @@ void add_pack(CLI::App& app, PackOptions& options) {
   CLI::App* command =
       app.add_subcommand("pack", "The stack, line by line, and which selective parts to fit");
   command->add_option("UNIT", options.unit, "A unit's folder")->required();
-  command->add_option("--pack", options.pack, "Pack id; all packs without it");
-  command->add_option("--measured", options.measured,
-                      "CSV of measured thicknesses: id,thickness with its unit");
+  command->add_option("--pack", options.pack, "Pack id; all packs without it")->check(not_empty);
+  command
+      ->add_option("--measured", options.measured,
+                   "CSV of measured thicknesses: id,thickness with its unit")
+      ->check(not_empty);
   command->add_flag("--inch", options.inch, "Print inches");
   command->add_flag("--json", options.json, "Print one JSON document");
 }
@@ -57,16 +84,14 @@ void add_make(CLI::App& app, MakeOptions& options) {
 void add_size(CLI::App& command, int& width, int& height) {
   const auto read = [&width, &height](const std::string& text) {
     const auto cross = text.find('x');
-    std::size_t used_w = 0;
-    std::size_t used_h = 0;
-    try {
-      width = std::stoi(text.substr(0, cross), &used_w);
-      height = std::stoi(text.substr(cross + 1), &used_h);
-    } catch (const std::exception&) {
-      used_w = 0;
-    }
-    if (cross == std::string::npos || used_w != cross || used_h != text.size() - cross - 1 ||
-        width < 320 || height < 240 || width > 8192 || height > 8192) {
+    const auto pixels = [&](const std::string& digits) {
+      const bool plain = !digits.empty() && digits.size() <= 4 &&
+                         digits.find_first_not_of("0123456789") == std::string::npos;
+      return plain ? std::stoi(digits) : 0;
+    };
+    width = cross == std::string::npos ? 0 : pixels(text.substr(0, cross));
+    height = cross == std::string::npos ? 0 : pixels(text.substr(cross + 1));
+    if (width < 320 || height < 240 || width > 8192 || height > 8192) {
       throw CLI::ValidationError("--size", "expected WIDTHxHEIGHT, 320x240 to 8192x8192");
     }
   };
@@ -77,14 +102,14 @@ void add_draw(CLI::App& app, DrawOptions& options) {
   CLI::App* command = app.add_subcommand("draw", "Draw the picture that the window would show");
   command->add_option("UNIT", options.unit, "A unit's folder")->required();
   command->add_option("-o,--output", options.output, "PNG file")->required();
-  command->add_option("--step", options.step, "Step id; the last step without it");
+  command->add_option("--step", options.step, "Step id; the last step without it")
+      ->check(not_empty);
   command->add_option("--moment", options.moment, "0 with the part in hand, 1 with it in")
-      ->check(CLI::Range(0.0, 1.0));
-  command->add_option("--explode", options.explode, "0 together, 1 apart")
-      ->check(CLI::Range(0.0, 1.0));
+      ->check(between(0, 1));
+  command->add_option("--explode", options.explode, "0 together, 1 apart")->check(between(0, 1));
   add_size(*command, options.width, options.height);
   command->add_option("--scale", options.scale, "Scale of lines and words, 1 to 2.5")
-      ->check(CLI::Range(1.0, 2.5));
+      ->check(between(1, 2.5));
   command->add_flag("--picture-only", options.picture_only, "No words and no column");
   command->add_flag("--whole", options.no_cut, "Without the cut");
   command->add_flag("--print-look", options.print_look, "Plain lines on white");
@@ -96,8 +121,7 @@ void add_window(CLI::App& app, WindowCommand& options) {
   app.add_option("--log", options.log, "The build's log, in place of the usual one");
   app.add_option("--pictures", options.pictures, "Folder that F12 saves pictures to");
   app.add_option("--tally", options.tally, "File told how many frames were drawn");
-  app.add_option("--scale", options.scale, "Scale of everything, 1 to 2.5")
-      ->check(CLI::Range(1.0, 2.5));
+  app.add_option("--scale", options.scale, "Scale of everything, 1 to 2.5")->check(between(1, 2.5));
   add_size(app, options.width, options.height);
   app.add_flag("--no-motion", options.no_motion, "Parts go to their places at once");
 }

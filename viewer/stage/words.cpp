@@ -72,7 +72,7 @@ private:
       const double by_rad = std::remainder(turn_rad - dropped_->turn_rad, 6.283185307179586);
       words.stands_more += ", " + print_angle(std::abs(by_rad), 1) + " " +
                            (by_rad > 0 ? "counter-clockwise" : "clockwise") +
-                           " from its key, seen from above";
+                           " to its key, seen from above";
     }
     const std::size_t wanted = dropped_->engaged.size() + dropped_->not_engaged.size();
     if (!dropped_->not_engaged.empty()) {
@@ -137,42 +137,22 @@ private:
       return {};
     }
     const Lowered& turned = *outcome_.turned;
-    if (!turned.rest_m) {
+    const RestSpan best = turned.answer.lowest();
+    if (!turned.expected_known || !best.rest_m) {
       return {};
     }
-    if (turned.stand_off_m > told_m) {
-      return "The other way up it stands " + length(turned.stand_off_m) + " proud on the " +
-             workshop_.label(turned.stands_on) + ".";
+    // A hand turns it until it drops: only what it does at its best angle tells.
+    const double proud_m = *best.rest_m - turned.expected_m;
+    if (turned.poses.empty() && proud_m > told_m) {
+      return "The other way up it stands " + length(proud_m) + " proud on the " +
+             workshop_.label(turned.below_ids[best.contact.below]) + ".";
     }
-    const auto pack = turned_pack();
-    if (pack && pack->outside_by_m > 0) {
-      return "The other way up the clearance is " + length(pack->clearance_m) + ", " +
-             word_for(pack->verdict) + ".";
+    const auto pack = pack_with_turned(workshop_, simulation_, step_.part, view_.step);
+    if (pack && pack->turned.outside_by_m > 0) {
+      return "The other way up the clearance is " + length(pack->turned.clearance_m) + ", " +
+             word_for(pack->turned.verdict) + ".";
     }
     return {};
-  }
-
-  /// The pack when it is whole, with this step's plate turned over.
-  [[nodiscard]] std::optional<PackReport> turned_pack() const {
-    for (const Pack& pack : unit_.packs) {
-      if (std::ranges::find(pack.plates, step_.part) == pack.plates.end()) {
-        continue;
-      }
-      for (std::size_t i = view_.step; i < simulation_.after.size(); ++i) {
-        auto now = pack_now(workshop_, pack, simulation_.after[i]);
-        if (!now || now->verdict == PackVerdict::open) {
-          continue;
-        }
-        BuildState turned = simulation_.after[i];
-        for (auto& [name, place] : turned.places) {
-          if (Fitted* plate = place.find(step_.part)) {
-            plate->over = !plate->over;
-          }
-        }
-        return pack_now(workshop_, pack, turned);
-      }
-    }
-    return std::nullopt;
   }
 
   [[nodiscard]] std::string reading() const {
