@@ -156,7 +156,7 @@ void take_out(Bench bench, const std::vector<std::string>& ids) {
     // Rings come out squeezed and a tool with its fingers drawn in; all else
     // must have a free way up.
     const Component& part = bench.workshop.part(id);
-    if (!part.ring && part.kind != ComponentKind::tool) {
+    if (!part.ring && fitted->groove.empty() && part.kind != ComponentKind::tool) {
       const Bodies others = bodies_in(bench.workshop, place, {id});
       const Body body{id, &shape_of(bench.workshop, *fitted), fitted->height_m, fitted->turn_rad,
                       spin_hand};

@@ -265,9 +265,12 @@ double mass_of(Workshop& workshop, const InHand& hand) {
   return mass_kg;
 }
 
-double weight_sinks_m(Workshop& workshop, const Lowered& lowered, const PlaceState& into,
-                      double mass_kg) {
-  std::string carries = lowered.stands_on;
+namespace {
+
+/// How far the wave plate under a piece gives under a force; nothing where the
+/// piece stands on the solid all the way down.
+double gives_under_m(Workshop& workshop, const PlaceState& into, std::string carries,
+                     double force_N) {
   for (std::size_t steps = 0; steps < into.fitted.size() && !carries.empty(); ++steps) {
     const Component& part = workshop.part(carries);
     if (part.wave && part.wave->waves > 0) {
@@ -284,13 +287,24 @@ double weight_sinks_m(Workshop& workshop, const Lowered& lowered, const PlaceSta
       const double stiffness =
           wave_stiffness_N_per_m(strip->inner_m + strip->outer_m, strip->outer_m - strip->inner_m,
                                  part.wave->flat_m, part.wave->waves);
-      return std::min(mass_kg * gravity_m_per_s2 / stiffness,
-                      part.wave->free_m - part.wave->flat_m);
+      return std::min(force_N / stiffness, part.wave->free_m - part.wave->flat_m);
     }
     const Fitted* fitted = into.find(carries);
     carries = fitted == nullptr ? "" : fitted->stands_on;
   }
   return 0;
+}
+
+} // namespace
+
+double weight_sinks_m(Workshop& workshop, const Lowered& lowered, const PlaceState& into,
+                      double mass_kg) {
+  const double force_N = mass_kg * gravity_m_per_s2;
+  double sinks_m = gives_under_m(workshop, into, lowered.stands_on, force_N);
+  for (const std::string& id : lowered.also_on) {
+    sinks_m = std::min(sinks_m, gives_under_m(workshop, into, id, force_N));
+  }
+  return sinks_m;
 }
 
 } // namespace lugline

@@ -141,6 +141,17 @@ void put_ring_in(Bench bench, bool over) {
     return;
   }
   Component ring = bench.workshop.part(bench.step.part);
+  if (ring.solid.rings.empty()) {
+    bench.problem(bench.workshop.label(ring.id) +
+                  " states no features, so there is nothing to lower");
+    return;
+  }
+  if (!ring.ring) {
+    // A plain one: it is taken to pass the land, and no more is known of it.
+    ring.ring = RingFigures{};
+    ring.ring->in_bore = groove->in_bore;
+    ring.ring->squeezed_m = groove->land_m;
+  }
   if (over) {
     ring.solid = turned_over(ring.solid);
   }
@@ -219,7 +230,8 @@ void put_in(Bench bench) {
     push_in_from_side(bench, over);
     return;
   }
-  if (!step.groove.empty() && bench.workshop.part(step.part).ring) {
+  const Component& part = bench.workshop.part(step.part);
+  if (!step.groove.empty() && (part.ring || part.kind == ComponentKind::snap_ring)) {
     put_ring_in(bench, over);
     return;
   }

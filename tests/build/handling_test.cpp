@@ -429,3 +429,55 @@ TEST_CASE("a part that misses its seat and falls past it is too low, not proud")
   bench.work();
   CHECK(says(bench.last_problems(), "PAWL stands on CUP and not on STEP: 7.00 mm too low"));
 }
+
+TEST_CASE("a snap ring of which only its size is known goes into its groove all the same") {
+  Bench bench;
+  bench.add(cup());
+  bench.add(part_of("PLATE", ComponentKind::steel, {ring_mm(60, 98, 0, 30)}));
+  bench.add(part_of("RING", ComponentKind::snap_ring, {ring_mm(92, 105, 0, 2)}));
+  bench.stand("bench", "CUP");
+  bench.add(in("bench", "PLATE", "CUP"));
+  SECTION("it lies on the groove's lower face, and comes out again") {
+    bench.add(ring_in());
+    bench.work();
+    CHECK(bench.problems().empty());
+    CHECK(bench.piece("bench", "RING").height_m / mm == Approx(40));
+    bench.add(step_of(StepKind::take_out, "bench", "RING"));
+    bench.work();
+    CHECK(bench.problems().empty());
+  }
+  SECTION("a stack too high refuses it") {
+    bench.unit.components[1].part.solid.rings[0].high_m = 36 * mm;
+    bench.add(ring_in());
+    bench.work();
+    CHECK(says(bench.last_problems(), "0.70 mm too high"));
+  }
+  SECTION("one of which nothing is known is told so") {
+    bench.unit.components[2].part.solid.rings.clear();
+    bench.add(ring_in());
+    bench.work();
+    CHECK(says(bench.last_problems(), "RING states no features"));
+  }
+}
+
+TEST_CASE("what also stands on the solid does not sink with a wave plate") {
+  Bench bench;
+  bench.add(cup());
+  Component wave = part_of("WAVE", ComponentKind::wave_plate, {ring_mm(60, 90, 0, 2.8)});
+  wave.wave = WaveFigures{2.8 * mm, 1.8 * mm, 3};
+  bench.add(wave);
+  bench.add(part_of("POST", ComponentKind::other, {ring_mm(30, 40, 0, 2.8)}));
+  bench.add(part_of("LID", ComponentKind::other, {ring_mm(30, 90, 0, 5)}));
+  bench.stand("bench", "CUP");
+  bench.add(in("bench", "WAVE", "CUP"));
+  bench.add(in("bench", "POST", "CUP"));
+  bench.add(in("bench", "LID", "WAVE"));
+  bench.work();
+  const auto& outcome = bench.simulation().outcomes.back();
+  const PlaceState& both = bench.simulation().before(3).places.at("bench");
+  CHECK(weight_sinks_m(bench.workshop(), *outcome.lowered, both, 5) == 0);
+  PlaceState soft = both;
+  std::erase_if(soft.fitted, [](const Fitted& piece) { return piece.id == "POST"; });
+  const Lowered alone = lower(bench.workshop(), *outcome.hand, soft, {});
+  CHECK(weight_sinks_m(bench.workshop(), alone, soft, 5) > 0);
+}

@@ -180,3 +180,64 @@ TEST_CASE("let go off its key the plate stands on the case, and the words say by
   view.hand.turn_rad = 0;
   CHECK_FALSE(stage().words(view).stands_wrong);
 }
+
+TEST_CASE("a sub-build that is let go keeps the turns of its pieces to one another") {
+  auto unit = std::make_shared<Unit>(stage().unit());
+  unit->steps[unit->step_index("middle friction 1")].turn_rad = 0.1;
+  const Stage turned(unit);
+  ViewState view = at("drum in", 0);
+  const auto off_lead = [&](const std::string& id) {
+    const Picture picture = turned.picture(view, 1.4);
+    const PictureItem* lead = item(picture, "MC-DRUM");
+    const PictureItem* piece = item(picture, id);
+    REQUIRE(lead != nullptr);
+    REQUIRE(piece != nullptr);
+    return std::remainder(piece->pose.turn_rad - lead->pose.turn_rad, 6.283185307179586);
+  };
+  REQUIRE(std::abs(off_lead("MC-F1")) > 1e-3);
+  const double held_rad = off_lead("MC-F1");
+  view.hand.let_go = true;
+  view.hand.turn_rad = 0.3;
+  CHECK(off_lead("MC-F1") == Approx(held_rad));
+  CHECK(off_lead("MC-AP") == Approx(0).margin(1e-9));
+}
+
+TEST_CASE("the eye looks at the key where its mate has been turned to") {
+  auto unit = std::make_shared<Unit>(stage().unit());
+  for (Step& step : unit->steps) {
+    // The whole drum turned on its bench, with all that is keyed to it.
+    if (step.place == "drum bench") {
+      step.turn_rad = 0.5;
+    }
+  }
+  const Stage turned(unit);
+  const ViewState view = at("middle apply plate", 0);
+  CHECK(turned.simulation().outcomes[view.step].problems.empty());
+  const double straight_rad = stage().picture(view, 1.4).camera.turn_rad;
+  CHECK(turned.picture(view, 1.4).camera.turn_rad == Approx(straight_rad + 0.5));
+}
+
+TEST_CASE("the other way up is told at the angle at which it would drop") {
+  // The backing plate drawn with its lug at 0.3 rad: turned over it is at -0.3, and
+  // a hand turns it until it drops.
+  auto unit = std::make_shared<Unit>(stage().unit());
+  const std::size_t step = unit->step_index("case backing plate");
+  unit->steps[step].turn_rad = -0.3;
+  for (UnitComponent& component : unit->components) {
+    if (component.id != "CC-BP") {
+      continue;
+    }
+    for (SectorRing& ring : component.part.solid.rings) {
+      for (Sector& sector : ring.sectors) {
+        sector.from.angle_rad += 0.3;
+        sector.to.angle_rad += 0.3;
+      }
+    }
+  }
+  const Stage turned(unit);
+  ViewState view;
+  view.step = step;
+  REQUIRE(turned.simulation().outcomes[step].problems.empty());
+  CHECK(stage().words(view).wrong_way.find("0.30 mm, too tight") != std::string::npos);
+  CHECK(turned.words(view).wrong_way == stage().words(view).wrong_way);
+}

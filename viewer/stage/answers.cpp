@@ -66,12 +66,6 @@ const BuildState& state_shown(const Simulation& simulation, const ViewState& vie
   return view.moment >= 1 ? simulation.after[view.step] : simulation.before(view.step);
 }
 
-std::pair<std::string, std::string> halves(const std::string& path) {
-  const auto slash = path.find('/');
-  return slash == std::string::npos ? std::pair{path, std::string()}
-                                    : std::pair{path.substr(0, slash), path.substr(slash + 1)};
-}
-
 namespace {
 
 bool about(const Step& step, const Pack& pack) {

@@ -18,8 +18,6 @@ namespace staged {
 const BuildState& state_shown(const Simulation& simulation, const ViewState& view);
 /// The pack that a step is about; null where none is.
 const Pack* pack_for(const Unit& unit, const Simulation& simulation, std::size_t step);
-/// "COMPONENT/ID" in two.
-std::pair<std::string, std::string> halves(const std::string& path);
 std::string place_of_step_name(const Unit& unit, const Step& step);
 
 } // namespace staged

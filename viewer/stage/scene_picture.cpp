@@ -1,6 +1,8 @@
 // From the moment of a step to what is drawn in 3D.
 #include "viewer/stage/answers.h"
 
+#include "scene/build/feature.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -127,6 +129,12 @@ private:
   /// What the user does with the part: turned from its key, turned over, let go.
   void apply_hand() {
     const bool single = outcome_.hand != nullptr && outcome_.hand->pieces.size() == 1;
+    double lead_rad = step_.turn_rad + view_.hand.turn_rad;
+    for (const PosedPiece& piece : moment_.pieces) {
+      if (piece.in_hand && outcome_.hand != nullptr && piece.id == outcome_.hand->lead) {
+        lead_rad = piece.turn_rad + view_.hand.turn_rad;
+      }
+    }
     for (PosedPiece& piece : moment_.pieces) {
       if (!piece.in_hand || view_.moment >= 1) {
         continue;
@@ -137,7 +145,8 @@ private:
         const double stands_off_m = *dropped_->rest_m - moment_.falls_to_m;
         const double left = 1 - std::clamp(view_.hand.fall, 0.0, 1.0);
         piece.height_m += (stands_off_m - (moment_.falls_from_m - moment_.falls_to_m)) * (1 - left);
-        piece.turn_rad = step_.turn_rad + view_.hand.turn_rad;
+        // The pieces of a sub-build keep their turns to one another.
+        piece.turn_rad += step_.turn_rad + view_.hand.turn_rad - lead_rad;
       }
       if (view_.hand.over && single) {
         piece.over = !piece.over;
@@ -180,7 +189,7 @@ private:
     if (piece.in_hand && (view_.moment < 1 || piece.new_here)) {
       return Role::in_hand;
     }
-    const auto [host, groove] = staged::halves(step_.groove);
+    const auto [host, groove] = halves(step_.groove);
     return piece.id == step_.seat || piece.id == host ? Role::mate : Role::placed;
   }
 
@@ -227,26 +236,39 @@ private:
         {pair, id, key.angle_rad, key.inner_m, key.outer_m, key.low_m, key.high_m, key.width_m});
   }
 
+  /// Where the mate's key stands in the place, turned as the mate is; where it is
+  /// not in, where the part's own comes to be.
+  [[nodiscard]] double key_angle(const Key& key, const std::string& mate_id,
+                                 const std::string& mate_key_id) const {
+    const auto& places = simulation_.before(view_.step).places;
+    const auto place = places.find(step_.place);
+    const Fitted* mate = place == places.end() ? nullptr : place->second.find(mate_id);
+    if (mate != nullptr) {
+      if (const auto there = key_there(workshop_, *mate, mate_key_id)) {
+        return there->angle_rad;
+      }
+    }
+    return (step_.way_up == WayUp::turned_over ? -key.angle_rad : key.angle_rad) + step_.turn_rad;
+  }
+
   void light_keys() {
     if (step_.key.empty()) {
       return;
     }
-    const auto [id, key_id] = staged::halves(step_.key);
+    const auto [id, key_id] = halves(step_.key);
     const Key* key = key_named(workshop_.part(id), key_id);
     if (key == nullptr) {
       return;
     }
     light(1, id, *key);
-    const auto [mate_id, mate_key_id] = staged::halves(key->fits);
+    const auto [mate_id, mate_key_id] = halves(key->fits);
     const UnitComponent* mate = unit_.component(mate_id);
     const Key* mate_key =
         mate == nullptr ? nullptr : key_named(workshop_.part(mate_id), mate_key_id);
     if (mate_key != nullptr) {
       light(1, mate_id, *mate_key);
-      key_at_rad_ = mate_key->angle_rad;
-    } else {
-      key_at_rad_ = key->angle_rad + step_.turn_rad;
     }
+    key_at_rad_ = key_angle(*key, mate_id, mate_key_id);
   }
 
   void add_up_arrow() {
