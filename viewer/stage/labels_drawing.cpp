@@ -159,8 +159,10 @@ private:
       if (run < 4) {
         continue;
       }
-      // Short leaders, few lines, and none across the part in hand if it can be had.
-      place.cost = std::hypot(run, place.leader.from.y_px - anchor.at.y_px) + 0.6 * height;
+      // Short leaders, few lines, little of the machine covered, and no leader across the
+      // part in hand if it can be had.
+      place.cost = std::hypot(run, place.leader.from.y_px - anchor.at.y_px) + 0.6 * height +
+                   1.5 * std::max(width - 0.2 * picture_.width_px, 0.0);
       if (marks_.hand && !marks_.hand->holds(anchor.at) && crosses(place.leader, *marks_.hand)) {
         place.cost += 1000;
       }
