@@ -4,6 +4,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <cstdlib>
+#include <fstream>
+
 using namespace lugline::test;
 
 TEST_CASE("check finds the demo sound, in words and as JSON") {
@@ -227,4 +230,27 @@ TEST_CASE("what the command line is not is said, with status 2") {
     CHECK(help.out.find(command) != std::string::npos);
     CHECK(run_lugline({command, "--help"}).status == 0);
   }
+}
+
+TEST_CASE("the program needs no OpenGL library to start") {
+  // What draws opens OpenGL only when it draws: nothing that the loader wants
+  // at the start is an OpenGL or EGL library.
+  const TempFolder folder;
+  const std::string list = folder.path() / "needed";
+  const std::string command = std::string("ldd ") + LUGLINE_PROGRAM + " > " + list;
+  if (std::system(command.c_str()) != 0) {
+    WARN("ldd is not installed: not checked");
+    return;
+  }
+  std::ifstream in(list);
+  std::string line;
+  int lines = 0;
+  while (std::getline(in, line)) {
+    ++lines;
+    INFO(line);
+    CHECK(line.find("libGL") == std::string::npos);
+    CHECK(line.find("libEGL") == std::string::npos);
+    CHECK(line.find("libOpenGL") == std::string::npos);
+  }
+  CHECK(lines > 3);
 }

@@ -4,7 +4,9 @@
 #include "scene/load/load.h"
 #include "viewer/app/page_artist.h"
 #include "viewer/draw/gl_context.h"
+#include "viewer/draw/painter.h"
 #include "viewer/draw/renderer.h"
+#include "viewer/draw/text.h"
 #include "viewer/stage/stage.h"
 
 #include <algorithm>
@@ -23,6 +25,40 @@ double scale_for(const DrawOptions& options) {
   return std::clamp(larger, 1.0, 2.5);
 }
 
+/// The picture with no words but whose figures they are, and who decides.
+Outcome<Image> picture_alone(const DrawOptions& options, const Stage& stage,
+                             const ViewState& view) {
+  auto renderer = Renderer::create();
+  if (!renderer) {
+    return Problem{renderer.problem()};
+  }
+  auto fonts = Fonts::load();
+  if (!fonts) {
+    return Problem{fonts.problem()};
+  }
+  auto painter = Painter::create(std::move(fonts).value());
+  if (!painter) {
+    return Problem{painter.problem()};
+  }
+  const double scale = scale_for(options);
+  lugline::DrawOptions look;
+  look.scale = scale;
+  const OffscreenTarget target(options.width, options.height);
+  Renderer drawing = std::move(renderer).value();
+  const double aspect = static_cast<double>(options.width) / options.height;
+  drawing.draw_into(target.framebuffer(), target.viewport(), stage.picture(view, aspect), look);
+  TextShape label;
+  label.words = stage.words(view).label;
+  label.at = {10, options.height / scale - 10};
+  label.size_px = 12;
+  label.colour = ink::quiet_text;
+  Drawing2d words;
+  words.add(label);
+  Painter painting = std::move(painter).value();
+  painting.paint(words, target.framebuffer(), target.viewport(), scale);
+  return target.read();
+}
+
 /// The whole page, or the picture alone.
 Outcome<Image> drawn(const DrawOptions& options, const Stage& stage, const ViewState& view) {
   if (!options.picture_only) {
@@ -33,15 +69,7 @@ Outcome<Image> drawn(const DrawOptions& options, const Stage& stage, const ViewS
     PageArtist page = std::move(artist).value();
     return page_image(page, stage, view, options.width, options.height, scale_for(options));
   }
-  auto renderer = Renderer::create();
-  if (!renderer) {
-    return Problem{renderer.problem()};
-  }
-  lugline::DrawOptions look;
-  look.scale = scale_for(options);
-  Renderer drawing = std::move(renderer).value();
-  const double aspect = static_cast<double>(options.width) / options.height;
-  return drawing.draw(stage.picture(view, aspect), options.width, options.height, look);
+  return picture_alone(options, stage, view);
 }
 
 } // namespace
