@@ -4,12 +4,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace lugline {
 
 namespace {
 
-constexpr std::int64_t understood_schema = 1;
+constexpr int understood_schema = 1;
 constexpr std::size_t longest_text = 2000;
 constexpr std::size_t longest_id = 64;
 constexpr std::size_t most_in_a_list = 256;
@@ -406,11 +407,11 @@ bool schema_is_understood(TableReader& root) {
                   "this version understands " + understood + ": write schema = 1 at its top");
     return false;
   }
-  const auto schema = root.number("schema", -1e18, 1e18);
+  const auto schema = root.whole("schema", 0, std::numeric_limits<int>::max());
   if (!schema) {
     return false;
   }
-  if (schema->value != static_cast<double>(understood_schema)) {
+  if (schema->value != understood_schema) {
     root.complain("schema", "it is written to another schema",
                   "this version understands " + understood);
     return false;

@@ -72,7 +72,9 @@ TEST_CASE("a TOML slip is told with its line and column") {
 
 TEST_CASE("another schema is refused with the one that is understood") {
   unit_complaint("schema = 1", "schema = 2", "schema", "understands schema 1");
-  sequence_complaint("schema = 1", "schema = \"1\"", "schema", "a number was expected");
+  sequence_complaint("schema = 1", "schema = \"1\"", "schema", "a whole number was expected");
+  unit_complaint("schema = 1", "schema = nan", "schema", "a whole number was expected");
+  unit_complaint("schema = 1", "schema = 99999999999", "schema", "99999999999");
   UnitFolder folder;
   folder.change_unit("schema = 1\n", "");
   const LoadReport report = folder.load();
