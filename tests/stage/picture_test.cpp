@@ -241,3 +241,14 @@ TEST_CASE("the other way up is told at the angle at which it would drop") {
   CHECK(stage().words(view).wrong_way.find("0.30 mm, too tight") != std::string::npos);
   CHECK(turned.words(view).wrong_way == stage().words(view).wrong_way);
 }
+
+TEST_CASE("let go the wrong way up at the right height, the words say so") {
+  ViewState view = at("case backing plate", 0);
+  view.hand.over = true;
+  view.hand.let_go = true;
+  const Words words = stage().words(view);
+  CHECK(words.stands == "Now standing on friction 4");
+  CHECK(words.stands_wrong);
+  CHECK(words.stands_more.find("wrong way up") != std::string::npos);
+  CHECK(words.stands_more.find("0.30 mm") != std::string::npos);
+}

@@ -295,7 +295,7 @@ private:
   }
 
   void add_fall() {
-    if (!moment_.moving || !in_hand_ || view_.moment > 0 ||
+    if (!moment_.moving || !in_hand_ || view_.moment > 0 || view_.hand.let_go ||
         moment_.falls_from_m - moment_.falls_to_m < 1e-3) {
       return;
     }

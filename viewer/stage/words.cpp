@@ -61,6 +61,17 @@ private:
     }
     words.stands = "Now standing on " + workshop_.label(dropped_->stands_on);
     words.stands_wrong = !dropped_->seated;
+    if (dropped_->seated && view_.hand.over) {
+      // It lies at the right height and is wrong all the same.
+      words.stands_wrong = true;
+      words.stands_more = "The wrong way up, and no stand-off tells";
+      const auto pack = pack_with_turned(workshop_, simulation_, step_.part, view_.step);
+      if (pack) {
+        words.stands_more += ": clearance " + length(pack->turned.clearance_m) + ", " +
+                             word_for(pack->turned.verdict);
+      }
+      return;
+    }
     if (dropped_->seated) {
       words.stands_more = "Seated, " + pose_words(dropped_->poses);
       return;
