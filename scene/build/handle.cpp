@@ -115,7 +115,8 @@ void attach_tool(Bench bench) {
     bench.problem(bench.workshop.label(host_id) + " is not in, so the tool has nothing to hold");
     return;
   }
-  const Shape& tool = bench.workshop.shape(step.part, false);
+  const bool over = step.way_up == WayUp::turned_over;
+  const Shape& tool = bench.workshop.shape(step.part, over);
   const auto groove = groove_there(bench.workshop, *host, groove_id);
   const SectorRing* finger = groove ? finger_of(tool, *groove) : nullptr;
   if (finger == nullptr) {
@@ -127,12 +128,13 @@ void attach_tool(Bench bench) {
   }
   Fitted fitted;
   fitted.id = step.part;
+  fitted.over = over;
   fitted.turn_rad = step.turn_rad;
   fitted.joint = {JointKind::fixed, host_id, false, ""};
   fitted.stands_on = host_id;
   fitted.height_m = groove->high_m - finger->high_m;
   bench.outcome.moved = {step.part};
-  bench.outcome.hand = std::make_shared<InHand>(one_part(bench.workshop, step.part, false));
+  bench.outcome.hand = std::make_shared<InHand>(one_part(bench.workshop, step.part, over));
 
   // The ring and what it keeps are out while the tool is in.
   const Body body{fitted.id, &tool, fitted.height_m, fitted.turn_rad, spin_fixed};

@@ -199,6 +199,13 @@ void judge_kind(TableReader& table, const Step& step) {
   if (step.kind != StepKind::bring) {
     no_use("brings");
   }
+  // What goes in goes in a part at a time: each is a fall of its own.
+  const bool several = step.kind == StepKind::take_out || step.kind == StepKind::soak ||
+                       step.kind == StepKind::torque || step.kind == StepKind::measure ||
+                       step.kind == StepKind::check || step.kind == StepKind::note;
+  if (!several) {
+    no_use("parts");
+  }
   if (step.kind != StepKind::check && step.kind != StepKind::measure) {
     no_use("by");
   }

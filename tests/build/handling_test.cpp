@@ -322,7 +322,7 @@ TEST_CASE("a tool takes hold where the groove is, the work turned over or not") 
     return part_of("TOOL", ComponentKind::tool,
                    {ring_mm(20, 90, 20, 30), ring_mm(88, outer_diameter, 0, 2)});
   };
-  const auto attached = [&](bool over, double outer_diameter) {
+  const auto attached = [&](bool over, double outer_diameter, bool tool_over = false) {
     Bench bench;
     Component sleeve = part_of(
         "CUP", ComponentKind::drum,
@@ -336,6 +336,7 @@ TEST_CASE("a tool takes hold where the groove is, the work turned over or not") 
     }
     Step attach = step_of(StepKind::attach, "bench", "TOOL");
     attach.groove = "CUP/ring";
+    attach.way_up = tool_over ? WayUp::turned_over : WayUp::right;
     bench.add(attach);
     bench.work();
     return bench;
@@ -346,6 +347,11 @@ TEST_CASE("a tool takes hold where the groove is, the work turned over or not") 
   const Bench over = attached(true, 104);
   CHECK(over.problems().empty());
   CHECK(over.piece("bench", "TOOL").height_m / mm == Approx(18));
+  // The tool turned over: its fingers are at 28 to 30 of its own height.
+  const Bench tool_over = attached(false, 104, true);
+  CHECK(tool_over.problems().empty());
+  CHECK(tool_over.piece("bench", "TOOL").height_m / mm == Approx(12.3));
+  CHECK(tool_over.piece("bench", "TOOL").over);
   CHECK(says(attached(false, 99).last_problems(), "do not reach into the groove"));
   CHECK(says(attached(false, 110).last_problems(), "do not go into the groove"));
 }

@@ -174,6 +174,11 @@ TEST_CASE("a step that lacks what its kind needs is told") {
                      "of no use");
 }
 
+TEST_CASE("a step puts one part in: further ones would be passed over in silence") {
+  sequence_complaint("part = \"ST1\"\n", "part = \"ST1\"\nparts = [\"FR1\"]\n", "parts = [\"FR1\"]",
+                     "parts is of no use to a step of kind 'place'");
+}
+
 TEST_CASE("only a part that goes in can be pushed in from the side") {
   sequence_complaint("press_to = \"17.0 mm\"", "press_to = \"17.0 mm\"\nside_to = \"1 mm\"",
                      "side_to", "of no use");
