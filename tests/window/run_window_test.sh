@@ -1,12 +1,13 @@
 #!/usr/bin/env bash
 # Drives the real program through the demo's whole sequence by real key presses,
 # on a virtual display of its own.
-#   tests/window/run_window_test.sh LUGLINE UNIT
-# LUGLINE: the program. UNIT: a unit's folder. Ends with 77 where the tools for
+#   tests/window/run_window_test.sh LUGLINE UNIT COMPARE
+# LUGLINE: the program. UNIT: a unit's folder. COMPARE: compare_pictures. Ends with 77 where the tools for
 # it are not installed: CTest then counts it as skipped.
 set -uo pipefail
 lugline="$1"
 unit="$2"
+compare="$3"
 root="$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)"
 
 for tool in Xvfb xdotool cmake; do
@@ -186,6 +187,33 @@ key F12
 wait_until 10 compgen -G "$HOME/*.png" >/dev/null || fail "no picture is saved"
 picture="$(compgen -G "$HOME/*.png" | head -1)"
 check "it is a picture of some size" test "$(stat -c %s "$picture")" -gt 20000
+
+say "the window shows what the draw command draws"
+# In the window there are also buttons and a hint: a mean difference of 1 to 2 of
+# 255. Another step's picture differs by 20 and more.
+differ() { "$compare" "$1" "$2" 2>/dev/null || echo 999; }
+below() { awk -v a="$1" -v b="$2" 'BEGIN { exit !(a < b) }'; }
+stop TERM
+for id in "case backing plate" "drum in"; do
+  [[ " ${steps[*]} " == *" $id "* ]] || continue
+  shots="$work/shots-${id// /-}"
+  mkdir -p "$shots"
+  echo "{\"schema\":1,\"action\":\"stand at\",\"step\":\"$id\",\"done\":false}" >"$shots/log.jsonl"
+  XDG_CONFIG_HOME="$shots" start "$unit" --log "$shots/log.jsonl" --pictures "$shots" || exit 1
+  wait_until 30 is open true
+  wait_until 20 settled
+  key F12
+  wait_until 10 compgen -G "$shots/*.png" >/dev/null || fail "no picture of $id is saved"
+  shot="$(compgen -G "$shots/*.png" | head -1)"
+  stop TERM
+  "$lugline" draw "$unit" -o "$shots/drawn" --step "$id" --size 800x600
+  "$lugline" draw "$unit" -o "$shots/another" --step "${steps[0]}" --size 800x600
+  check "$id: the same picture" below "$(differ "$shot" "$shots/drawn")" 4
+  check "$id: another step's is another" below 10 "$(differ "$shot" "$shots/another")"
+done
+start "$unit" --log "$log" || exit 1
+wait_until 30 is open true
+wait_until 20 settled
 
 say "closing needs no question"
 xdotool keydown ctrl+q
