@@ -13,16 +13,6 @@ namespace lugline {
 
 namespace {
 
-/// The place that a component is in.
-const PlaceState* place_with(const BuildState& state, const std::string& id) {
-  for (const auto& [name, place] : state.places) {
-    if (place.find(id) != nullptr) {
-      return &place;
-    }
-  }
-  return nullptr;
-}
-
 /// The face of the pack's groove that its ring is pushed against.
 double load_face(const Workshop& workshop, const Pack& pack, const Fitted& host) {
   const auto groove = groove_there(workshop, host, pack.ring_groove);
@@ -35,7 +25,7 @@ double load_face(const Workshop& workshop, const Pack& pack, const Fitted& host)
 } // namespace
 
 std::optional<PackReport> pack_now(Workshop& workshop, const Pack& pack, const BuildState& state) {
-  const PlaceState* place = place_with(state, pack.piston);
+  const PlaceState* place = state.place_with(pack.piston);
   const Fitted* piston = place == nullptr ? nullptr : place->find(pack.piston);
   const Fitted* host = place == nullptr ? nullptr : place->find(pack.ring_host);
   if (piston == nullptr || host == nullptr || host->over) {
@@ -82,7 +72,7 @@ std::optional<PackReport> pack_now(Workshop& workshop, const Pack& pack, const B
 }
 
 std::vector<std::string> missing_now(const Pack& pack, const BuildState& state) {
-  const PlaceState* place = place_with(state, pack.piston);
+  const PlaceState* place = state.place_with(pack.piston);
   std::vector<std::string> wanted = pack.plates;
   wanted.push_back(pack.ring);
   std::vector<std::string> missing;
@@ -163,7 +153,7 @@ std::optional<double> play_now(Workshop& workshop, const Play& play, const Build
   if (play.moving.empty()) {
     return std::nullopt;
   }
-  const PlaceState* place = place_with(state, play.moving.front());
+  const PlaceState* place = state.place_with(play.moving.front());
   if (place == nullptr) {
     return std::nullopt;
   }
@@ -189,7 +179,7 @@ std::optional<double> play_now(Workshop& workshop, const Play& play, const Build
 
 std::optional<double> lifted_clearance(Workshop& workshop, const Pack& pack,
                                        const BuildState& state) {
-  const PlaceState* place = place_with(state, pack.piston);
+  const PlaceState* place = state.place_with(pack.piston);
   if (place == nullptr || pack.plates.empty()) {
     return std::nullopt;
   }

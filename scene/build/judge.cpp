@@ -79,11 +79,8 @@ void judge_order(Workshop& workshop, const Pack& pack, const Simulation& simulat
   const BuildState& state = simulation.after[workshop.unit().step_index(result.after_step)];
   const Fitted* under = nullptr;
   for (const std::string& id : pack.plates) {
-    const Fitted* plate = nullptr;
-    for (const auto& [name, place] : state.places) {
-      const Fitted* here = place.find(id);
-      plate = here == nullptr ? plate : here;
-    }
+    const PlaceState* place = state.place_with(id);
+    const Fitted* plate = place == nullptr ? nullptr : place->find(id);
     if (plate != nullptr && under != nullptr &&
         plate->height_m + shape_of(workshop, *plate).low_m() <
             under->height_m + shape_of(workshop, *under).low_m() - contact_tolerance_m) {

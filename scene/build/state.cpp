@@ -17,6 +17,12 @@ Fitted* PlaceState::find(const std::string& id) {
   return found == fitted.end() ? nullptr : &*found;
 }
 
+const PlaceState* BuildState::place_with(const std::string& id) const {
+  const auto found = std::ranges::find_if(
+      places, [&](const auto& place) { return place.second.find(id) != nullptr; });
+  return found == places.end() ? nullptr : &found->second;
+}
+
 const Shape& shape_of(Workshop& workshop, const Fitted& fitted) {
   if (!fitted.band_state.empty()) {
     return workshop.band(fitted.id, fitted.over, fitted.band_state);

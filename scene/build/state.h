@@ -36,6 +36,9 @@ struct PlaceState {
 
 struct BuildState {
   std::map<std::string, PlaceState> places; ///< by Place::id
+
+  /// The place that a component is in; null where it is in none.
+  [[nodiscard]] const PlaceState* place_with(const std::string& id) const;
 };
 
 /// The piece's shape as it stands.

@@ -9,15 +9,6 @@ namespace lugline {
 
 namespace {
 
-const PlaceState* place_of(const BuildState& state, const std::string& id) {
-  for (const auto& [name, place] : state.places) {
-    if (place.find(id) != nullptr) {
-      return &place;
-    }
-  }
-  return nullptr;
-}
-
 void word_figures(Column& column, const PackReport& report, LengthUnit unit) {
   const LengthUnit other =
       unit == LengthUnit::millimetre ? LengthUnit::inch : LengthUnit::millimetre;
@@ -40,7 +31,7 @@ std::optional<Column> Stage::column(const ViewState& view) const {
   }
   const BuildState& state = staged::state_shown(simulation(), view);
   const auto report = pack_now(workshop(), *pack, state);
-  const PlaceState* place = place_of(state, pack->piston);
+  const PlaceState* place = state.place_with(pack->piston);
   if (!report || place == nullptr) {
     return std::nullopt;
   }
