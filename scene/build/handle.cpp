@@ -171,6 +171,7 @@ void take_out(Bench bench, const std::vector<std::string>& ids) {
     bench.outcome.moved.push_back(id);
     std::erase_if(place.fitted, [&](const Fitted& piece) { return piece.id == id; });
   }
+  let_fall(bench);
 }
 
 } // namespace lugline::build

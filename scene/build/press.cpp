@@ -194,6 +194,23 @@ void let_joints_go(Bench bench) {
       part->joint = {};
     }
   }
+  if (!bench.step.lets_go.empty()) {
+    let_fall(bench);
+  }
+}
+
+void let_fall(Bench bench) {
+  const Place* place = bench.workshop.unit().place(bench.step.place);
+  const std::vector<std::string> out =
+      settle(bench.workshop, bench.place(), place == nullptr ? std::string() : place->base);
+  for (const std::string& id : out) {
+    bench.outcome.moved.push_back(id);
+    bench.problem(fell_out(bench.workshop, id, ""));
+  }
+}
+
+std::string fell_out(const Workshop& workshop, const std::string& id, const std::string& when) {
+  return workshop.label(id) + " falls out" + when + ": nothing holds it";
 }
 
 void judge_held_down(Bench bench, const PlaceState& place) {

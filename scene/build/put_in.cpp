@@ -166,6 +166,11 @@ void put_ring_in(Bench bench, bool over) {
   if (report.fate != RingFate::seated) {
     return;
   }
+  if (ring.ring->bevelled && ring_over && ring.ring->reversed_play_m > 0) {
+    bench.problem(bench.workshop.label(ring.id) +
+                  " is the wrong way up for its groove: its bevel " + "leaves " +
+                  mm(ring.ring->reversed_play_m) + " of play");
+  }
   if (!bench.step.seat.empty() && report.held_by &&
       below.ids[report.held_by->below] != bench.step.seat) {
     bench.problem(bench.workshop.label(ring.id) + " lies on " +
@@ -269,8 +274,7 @@ void bring(Bench bench) {
                                   step.way_up == WayUp::turned_over);
   bench.outcome.hand = std::make_shared<InHand>(hand);
   for (const std::string& id : hand.fell_out) {
-    bench.problem(bench.workshop.label(id) +
-                  " falls out when the work is turned over: nothing holds it");
+    bench.problem(fell_out(bench.workshop, id, " when the work is turned over"));
   }
   for (const Fitted& piece : hand.pieces) {
     bench.outcome.moved.push_back(piece.id);

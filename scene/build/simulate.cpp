@@ -52,8 +52,7 @@ void do_step(Bench bench) {
       build::judge_held_down(bench, bench.place());
       for (const std::string& id : turn_over(bench.workshop, bench.place(), place->base)) {
         bench.outcome.moved.push_back(id);
-        bench.problem(bench.workshop.label(id) +
-                      " falls out when the work is turned over: nothing holds it");
+        bench.problem(build::fell_out(bench.workshop, id, " when the work is turned over"));
       }
       for (const Fitted& piece : bench.place().fitted) {
         bench.outcome.moved.push_back(piece.id);

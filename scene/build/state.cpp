@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <cmath>
 
 namespace lugline {
 
@@ -109,7 +110,10 @@ bool held(const Fitted& fitted, const std::string& base) {
 
 } // namespace
 
-std::vector<std::string> settle(Workshop& workshop, PlaceState& place, const std::string& base) {
+namespace {
+
+/// One fall of each loose piece, lowest first. Gives what nothing stops.
+std::vector<std::string> fall(Workshop& workshop, PlaceState& place, const std::string& base) {
   std::vector<std::string> nothing_stops;
   std::vector<Fitted*> by_height;
   for (Fitted& fitted : place.fitted) {
@@ -133,14 +137,29 @@ std::vector<std::string> settle(Workshop& workshop, PlaceState& place, const std
         {fitted->id, &shape_of(workshop, *fitted), 0, fitted->turn_rad, spin_hand});
     question.from_m = fitted->height_m;
     const RestSpan rest = drop(question).at(0);
-    if (rest.rest_m) {
+    if (!rest.rest_m) {
+      nothing_stops.push_back(fitted->id);
+    } else if (std::abs(*rest.rest_m - fitted->height_m) > contact_tolerance_m) {
       fitted->height_m = *rest.rest_m;
       fitted->stands_on = others.ids[rest.contact.below];
-    } else {
-      nothing_stops.push_back(fitted->id);
     }
   }
   return nothing_stops;
+}
+
+} // namespace
+
+std::vector<std::string> settle(Workshop& workshop, PlaceState& place, const std::string& base) {
+  std::vector<std::string> all;
+  for (std::vector<std::string> out = fall(workshop, place, base); !out.empty();
+       out = fall(workshop, place, base)) {
+    // What stood on these falls in its turn.
+    std::erase_if(place.fitted, [&](const Fitted& fitted) {
+      return std::ranges::find(out, fitted.id) != out.end();
+    });
+    all.insert(all.end(), out.begin(), out.end());
+  }
+  return all;
 }
 
 std::vector<std::string> turn_over(Workshop& workshop, PlaceState& place, const std::string& base) {
@@ -155,11 +174,7 @@ std::vector<std::string> turn_over(Workshop& workshop, PlaceState& place, const 
     fitted.over = !fitted.over;
   }
   place.over = !place.over;
-  std::vector<std::string> out = settle(workshop, place, base);
-  std::erase_if(place.fitted, [&](const Fitted& fitted) {
-    return std::ranges::find(out, fitted.id) != out.end();
-  });
-  return out;
+  return settle(workshop, place, base);
 }
 
 } // namespace lugline

@@ -68,7 +68,7 @@ std::vector<Spin> spins_of(const std::vector<Fitted>& pieces, Spin first_spin, S
 std::vector<std::string> turn_over(Workshop& workshop, PlaceState& place, const std::string& base);
 
 /// Everything that nothing holds falls, lowest first, onto what is under it. Gives
-/// the ids of what nothing stops; they stay where they were.
+/// the ids of what nothing stops, which is in the place no more.
 std::vector<std::string> settle(Workshop& workshop, PlaceState& place, const std::string& base);
 
 } // namespace lugline

@@ -23,6 +23,10 @@ void attach_tool(Bench bench);
 void take_out(Bench bench, const std::vector<std::string>& ids);
 void press(Bench bench);
 void let_joints_go(Bench bench);
+/// What nothing holds any more falls; what falls out is told.
+void let_fall(Bench bench);
+/// "friction 1 falls out when the work is turned over: nothing holds it".
+std::string fell_out(const Workshop& workshop, const std::string& id, const std::string& when);
 /// Work is not turned over or carried with a compressor on it.
 void judge_held_down(Bench bench, const PlaceState& place);
 std::optional<ReadingReport> read_gauge(Bench bench);

@@ -487,3 +487,48 @@ TEST_CASE("what also stands on the solid does not sink with a wave plate") {
   const Lowered alone = lower(bench.workshop(), *outcome.hand, soft, {});
   CHECK(weight_sinks_m(bench.workshop(), alone, soft, 5) > 0);
 }
+
+TEST_CASE("what a ring held falls out when the ring comes out of work that stands upside down") {
+  Bench bench;
+  bench.add(cup());
+  bench.add(part_of("PLATE", ComponentKind::steel, {ring_mm(60, 98, 0, 2)}));
+  bench.add(part_of("UPPER", ComponentKind::steel, {ring_mm(60, 98, 0, 2)}));
+  bench.add(snap_ring());
+  bench.stand("bench", "CUP");
+  bench.add(in("bench", "PLATE", "CUP", JointKind::slides, "CUP"));
+  bench.add(in("bench", "UPPER", "PLATE", JointKind::slides, "CUP"));
+  bench.add(ring_in());
+  SECTION("upside down") {
+    bench.add(step_of(StepKind::turn_over, "bench"));
+    bench.add(step_of(StepKind::take_out, "bench", "RING"));
+    bench.work();
+    CHECK(says(bench.last_problems(), "PLATE falls out: nothing holds it"));
+    CHECK(says(bench.last_problems(), "UPPER falls out: nothing holds it"));
+    CHECK(bench.end().places.at("bench").fitted.size() == 1);
+  }
+  SECTION("upright") {
+    bench.add(step_of(StepKind::take_out, "bench", "RING"));
+    bench.work();
+    CHECK(bench.problems().empty());
+    CHECK(bench.piece("bench", "UPPER").stands_on == "PLATE");
+  }
+}
+
+TEST_CASE("a bevelled ring that a step puts in the wrong way up is told, with its play") {
+  Bench bench;
+  bench.add(cup());
+  Component ring = snap_ring();
+  ring.ring->bevelled = true;
+  ring.ring->reversed_play_m = 0.35 * mm;
+  bench.add(ring);
+  bench.stand("bench", "CUP");
+  Step step = ring_in();
+  step.way_up = WayUp::turned_over;
+  bench.add(step);
+  bench.work();
+  CHECK(says(bench.last_problems(),
+             "RING is the wrong way up for its groove: its bevel leaves 0.35 mm"));
+  bench.unit.steps.back().way_up = WayUp::right;
+  bench.work();
+  CHECK(bench.problems().empty());
+}
