@@ -16,7 +16,9 @@ namespace lugline {
 
 struct LoadReport {
   std::shared_ptr<const Unit> unit; ///< null where there are complaints
+  /// File by file, sequence.toml last; within a file by line and column.
   std::vector<Complaint> complaints;
+  /// In the same order.
   std::vector<Complaint>
       questions; ///< worth a look, and no reason to refuse ("743 m wide: millimetres?")
 };

@@ -92,7 +92,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const LoadReport report = load_unit_from(files, "fuzzed");
   must((report.unit != nullptr) == report.complaints.empty());
   must(std::ranges::is_sorted(report.complaints, {}, [](const Complaint& complaint) {
-    return std::tie(complaint.file, complaint.line, complaint.column);
+    return std::tuple(complaint.file == "sequence.toml", complaint.file, complaint.line,
+                      complaint.column);
   }));
   if (report.unit != nullptr) {
     must_be_sound(*report.unit);
