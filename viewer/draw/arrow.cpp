@@ -55,19 +55,14 @@ Mesh arrow_mesh() {
 
 glm::dmat4 arrow_place(const UpArrow& arrow, const FrameItem* item, const Frame& frame) {
   glm::dmat4 place(1.0);
-  bool upward = true;
   double height = arrow.height_m;
   if (item != nullptr) {
     place = item->place;
-    const Bounds& bounds = item->stored->bounds;
-    upward = arrow.height_m >= 0.5 * (bounds.low_m.z + bounds.high_m.z);
     height = stretched_point({0, 0, arrow.height_m}, item->item->stretch).z;
   }
   const glm::dvec3 foot(place * glm::dvec4(polar(arrow.radius_m, arrow.angle_rad, height), 1.0));
   const double px = frame.options.scale / frame.view.px_per_m(foot);
   glm::dmat4 m = glm::translate(place, polar(arrow.radius_m, arrow.angle_rad, height));
-  if (!upward)
-    m = glm::rotate(m, std::numbers::pi, glm::dvec3(0, 1, 0));
   m = glm::translate(m, glm::dvec3(0, 0, stand_off_px * px));
   return glm::scale(m, glm::dvec3(length_px * px));
 }

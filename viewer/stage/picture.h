@@ -66,6 +66,7 @@ struct KeyLight {
 };
 
 /// The arrow off the face that goes up, and the lit feature with its words.
+/// It points up in the part's own frame, and turns over with the part.
 struct UpArrow {
   std::string item;
   double radius_m = 0;

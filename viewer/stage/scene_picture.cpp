@@ -18,6 +18,8 @@ constexpr double cut_rad = 90 * degree_rad;
 constexpr double beside_key_rad = 16 * degree_rad;
 constexpr double margin = 1.07;
 constexpr double whole_costs_little = 1.5;
+/// The arrow has a height in pixels; this share of the picture holds it.
+constexpr double arrow_room = 0.13;
 constexpr double off_flanks_rad = 0.037 * degree_rad;
 
 struct Framing {
@@ -77,6 +79,20 @@ std::optional<Stretch> stretch_of(const Workshop& workshop, const UnitComponent&
   }
   // The zone is that of the model, before it was stretched.
   return Stretch{figure->zone_low_m, figure->zone_high_m - delta_m, delta_m};
+}
+
+/// The highest face at this radius, so that an arrow stands on metal and not at
+/// the height of a hub somewhere else.
+double top_at_m(const Solid& solid, double radius_m) {
+  double top_m = solid.low_m();
+  bool any = false;
+  for (const SectorRing& ring : solid.rings) {
+    if (ring.inner_m <= radius_m && radius_m <= ring.outer_m) {
+      top_m = std::max(top_m, ring.high_m);
+      any = true;
+    }
+  }
+  return any ? top_m : solid.high_m();
 }
 
 class PictureMaker {
@@ -291,7 +307,8 @@ private:
       return;
     }
     // Off the face that goes up, wherever the feature is that tells it.
-    picture_.up = UpArrow{part.id, mark.radius_m, mark.angle_rad, part.solid.high_m(), mark.words};
+    picture_.up = UpArrow{part.id, mark.radius_m, mark.angle_rad,
+                          top_at_m(part.solid, mark.radius_m), mark.words};
   }
 
   void add_fall() {
@@ -323,6 +340,11 @@ private:
       // Where showing the whole work costs little, nothing of it is cut off.
       if (framed.high_m - whole_.low_m < whole_costs_little * (framed.high_m - framed.low_m)) {
         framed.low_m = whole_.low_m;
+      }
+      if (picture_.up) {
+        framed.high_m =
+            std::max(framed.high_m,
+                     hand_.high_m + arrow_room * (framed.high_m - framed.low_m + framed.outer_m));
       }
     }
     if (step_.kind == StepKind::turn_over) {
