@@ -44,10 +44,12 @@ struct ModelPart {
   std::string extras_json; ///< JSON object text, or empty
 };
 
-/// A GLB with one root node for each part. Positions as float32, normals
-/// quantised (KHR_mesh_quantization) where that is smaller and still exact enough,
-/// 16-bit indices where they fit; one material for each name, with a plain
-/// base colour. Same parts in, same bytes out. Passes the Khronos validator
+/// A GLB with one root node for each part; KHR_mesh_quantization: positions in 16
+/// bits, off by less than 0.01 mm, and undone by the node's translation and scale
+/// (32-bit floats where a mesh is wider than that allows, about 655 mm), normals in
+/// 8 bits, off by less than half a degree; 16-bit indices where they fit. Extras
+/// stand as given, in the part's own metres. One material for each name, with a
+/// plain base colour. Same parts in, same bytes out. Passes the Khronos validator
 /// with no errors and no warnings.
 std::vector<unsigned char> write_glb(const std::vector<ModelPart>& parts);
 

@@ -37,6 +37,8 @@ struct AccessorFigures {
   std::uint64_t count = 0;
   bool normalized = false;
   bool has_view = false;
+  std::uint64_t offset = 0; ///< of the first element in its view
+  std::uint64_t stride = 0; ///< from one element to the next
   bool sound = false;
 };
 
@@ -53,9 +55,11 @@ struct NodeFigures {
   std::vector<std::uint64_t> children;
 };
 
-/// "2.0" and no required extension that is not understood; says whether
-/// KHR_mesh_quantization is used.
-bool check_asset(const nlohmann::json& document, Problems& problems);
+/// What a file says of KHR_mesh_quantization, which whoever reads it must know.
+enum class Quantized { unused, only_used, required };
+
+/// "2.0", and no required extension that is not understood or not used.
+Quantized check_asset(const nlohmann::json& document, Problems& problems);
 
 std::vector<BufferFigures> check_buffers(const nlohmann::json& document,
                                          const BufferSources& sources, const ModelLimits& limits,
@@ -71,8 +75,8 @@ void check_images(const nlohmann::json& document, const std::vector<ViewFigures>
 
 void check_materials(const nlohmann::json& document, const ModelLimits& limits, Problems& problems);
 std::vector<MeshFigures> check_meshes(const nlohmann::json& document,
-                                      const std::vector<AccessorFigures>& accessors, bool quantized,
-                                      Problems& problems);
+                                      const std::vector<AccessorFigures>& accessors,
+                                      Quantized quantized, Problems& problems);
 
 /// Nodes, and that they are trees: no node below itself, none with two parents.
 std::vector<NodeFigures> check_nodes(const nlohmann::json& document, const ModelLimits& limits,

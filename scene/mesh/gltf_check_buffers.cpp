@@ -373,8 +373,14 @@ std::vector<AccessorFigures> check_accessors(const json& document,
     if (sound && accessor.has("sparse")) {
       sound = sparse.check(value["sparse"], place, *figures, size);
     }
-    accessors.back().has_view = accessor.has("bufferView");
-    accessors.back().sound = sound;
+    AccessorFigures& found = accessors.back();
+    found.has_view = accessor.has("bufferView");
+    if (sound && found.has_view) {
+      found.offset = accessor.whole_or("byteOffset", 0).value_or(0);
+      const std::uint64_t stride = views[value["bufferView"].get<std::uint64_t>()].stride;
+      found.stride = stride != 0 ? stride : size;
+    }
+    found.sound = sound;
   }
   return accessors;
 }

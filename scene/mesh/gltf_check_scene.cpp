@@ -34,8 +34,8 @@ constexpr FigureWord figure_words[] = {{5120, "8-bit"},           {5121, "unsign
 
 class MeshCheck {
 public:
-  MeshCheck(const std::vector<AccessorFigures>& accessors, std::size_t materials, bool quantized,
-            Problems& problems)
+  MeshCheck(const std::vector<AccessorFigures>& accessors, std::size_t materials,
+            Quantized quantized, Problems& problems)
       : accessors_(accessors), materials_(materials), quantized_(quantized), problems_(problems) {}
 
   MeshFigures check(const json& value, std::size_t number) {
@@ -130,12 +130,32 @@ private:
                          "; VEC3 of 32-bit floats was expected");
       return false;
     }
-    if (position.component_type != 5126 && !quantized_) {
-      primitive.complain("has positions that are " + words_for(position) +
-                         ", but the file does not use " + quantization);
-      return false;
+    return (position.component_type == 5126 ||
+            is_announced(primitive, "has positions that are " + words_for(position))) &&
+           lies_on_fours(primitive, "has positions that", position);
+  }
+
+  [[nodiscard]] bool is_announced(const Members& primitive, const std::string& what) const {
+    if (quantized_ == Quantized::required) {
+      return true;
     }
-    return true;
+    primitive.complain(what + (quantized_ == Quantized::only_used
+                                   ? std::string(", but the file lists ") + quantization +
+                                         " as used and does not require it"
+                                   : std::string(", but the file does not use ") + quantization));
+    return false;
+  }
+
+  /// Vertices of small figures are padded to whole fours, each of them.
+  static bool lies_on_fours(const Members& primitive, const std::string& what,
+                            const AccessorFigures& accessor) {
+    if (!accessor.has_view || (accessor.offset % 4 == 0 && accessor.stride % 4 == 0)) {
+      return true;
+    }
+    primitive.complain(what + " begin at byte " + count(accessor.offset) +
+                       " of their view and lie " + count(accessor.stride) +
+                       " bytes apart; both must be multiples of 4");
+    return false;
   }
 
   bool normals_are_known(const Members& primitive, const AccessorFigures& normal,
@@ -149,9 +169,8 @@ private:
                          "; VEC3 of floats, or of normalised signed figures, was expected");
       return false;
     }
-    if (small && !quantized_) {
-      primitive.complain("has normals that are " + words_for(normal) +
-                         ", but the file does not use " + quantization);
+    if ((small && !is_announced(primitive, "has normals that are " + words_for(normal))) ||
+        !lies_on_fours(primitive, "has normals that", normal)) {
       return false;
     }
     if (normal.count != position.count) {
@@ -184,7 +203,7 @@ private:
 
   const std::vector<AccessorFigures>& accessors_;
   std::size_t materials_;
-  bool quantized_;
+  Quantized quantized_;
   Problems& problems_;
   std::set<std::pair<std::uint64_t, std::uint64_t>>
       shared_; ///< positions and normals met in this mesh
@@ -267,11 +286,11 @@ void refuse_rings(const std::vector<NodeFigures>& nodes, Problems& problems) {
 
 } // namespace
 
-bool check_asset(const json& document, Problems& problems) {
+Quantized check_asset(const json& document, Problems& problems) {
   const Members top(document, "the file", problems);
   if (!top.has("asset")) {
     problems.add("the file has no asset: it does not say that it is glTF 2.0");
-    return false;
+    return Quantized::unused;
   }
   const Members asset(document["asset"], "asset", problems);
   const auto version = asset.text("version");
@@ -282,19 +301,22 @@ bool check_asset(const json& document, Problems& problems) {
   if (least && !least->empty() && *least != "2.0") {
     asset.complain("asks for glTF version " + in_quotes(*least) + " at least; 2.0 is understood");
   }
-  bool quantized = false;
-  for (const char* list : {"extensionsUsed", "extensionsRequired"}) {
-    for (const json& name : top.array(list)) {
-      quantized = quantized || name == quantization;
-    }
-  }
+  const json& used = top.array("extensionsUsed");
+  const bool uses = std::ranges::find(used, json(quantization)) != used.end();
+  bool requires_it = false;
   for (const json& name : top.array("extensionsRequired")) {
     if (name != quantization) {
       problems.add("the file requires extension " + shown_in_model(name) +
                    ", which is not understood");
+    } else {
+      requires_it = true;
     }
   }
-  return quantized;
+  if (requires_it && !uses) {
+    problems.add(std::string("the file requires ") + quantization +
+                 " and does not list it in extensionsUsed");
+  }
+  return requires_it ? Quantized::required : uses ? Quantized::only_used : Quantized::unused;
 }
 
 void check_materials(const json& document, const ModelLimits& limits, Problems& problems) {
@@ -307,8 +329,8 @@ void check_materials(const json& document, const ModelLimits& limits, Problems& 
 }
 
 std::vector<MeshFigures> check_meshes(const json& document,
-                                      const std::vector<AccessorFigures>& accessors, bool quantized,
-                                      Problems& problems) {
+                                      const std::vector<AccessorFigures>& accessors,
+                                      Quantized quantized, Problems& problems) {
   const Members top(document, "the file", problems);
   MeshCheck check(accessors, top.array("materials").size(), quantized, problems);
   std::vector<MeshFigures> meshes;

@@ -18,7 +18,7 @@ using nlohmann::json;
 /// Empty where anything is wrong, with the problems told.
 std::vector<ModelNode> nodes_in(json document, const gltf::BufferSources& sources,
                                 const ModelLimits& limits, Problems& problems) {
-  const bool quantized = gltf::check_asset(document, problems);
+  const gltf::Quantized quantized = gltf::check_asset(document, problems);
   if (!problems.none()) {
     return {}; // what a file of another kind or version holds cannot be judged
   }

@@ -1,5 +1,6 @@
 #include "scene/mesh/gltf.h"
 
+#include "scene/mesh/gltf_quantize.h"
 #include "scene/mesh/vector.h"
 
 #include <nlohmann/json.hpp>
@@ -9,6 +10,7 @@
 #include <cassert>
 #include <limits>
 #include <map>
+#include <optional>
 
 namespace lugline {
 
@@ -18,6 +20,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 using Bytes = std::vector<unsigned char>;
 
+constexpr int component_byte = 5120;
 constexpr int component_short = 5122;
 constexpr int component_unsigned_short = 5123;
 constexpr int component_unsigned_int = 5125;
@@ -31,15 +34,6 @@ void put(Bytes& bytes, Unsigned value) {
   for (std::size_t i = 0; i < sizeof(Unsigned); ++i) {
     bytes.push_back(static_cast<unsigned char>(value >> (8 * i)));
   }
-}
-
-void put_float(Bytes& bytes, float value) {
-  put(bytes, std::bit_cast<std::uint32_t>(value));
-}
-
-void put_normalised(Bytes& bytes, double value) {
-  const double scaled = std::round(std::clamp(value, -1.0, 1.0) * 32767);
-  put(bytes, static_cast<std::uint16_t>(static_cast<std::int16_t>(scaled)));
 }
 
 /// Ours is z up along the axis, glTF's is y up. + 0: no "-0.0" in the file.
@@ -90,8 +84,10 @@ struct Section {
 class Writer {
 public:
   Writer() {
-    positions_.stride = 12;
-    normals_.stride = 8; // three 16-bit figures, padded to the four bytes that vertices are laid on
+    // Three figures, padded to the four bytes that vertices are laid on.
+    floats_.stride = 12;
+    positions_.stride = 8;
+    normals_.stride = 4;
     number_views();
   }
 
@@ -99,7 +95,11 @@ public:
     Json node;
     node["name"] = part.name;
     if (part.mesh != nullptr && !part.mesh->triangles.empty()) {
-      node["mesh"] = mesh_index(*part.mesh, part.name);
+      const ShownMesh& shown = shown_mesh(*part.mesh, part.name);
+      node["mesh"] = shown.index;
+      if (shown.quantized) {
+        undo(*shown.quantized, node);
+      }
     }
     if (!part.extras_json.empty()) {
       Json extras = Json::parse(part.extras_json, nullptr, false);
@@ -114,7 +114,7 @@ public:
   Bytes close() {
     Bytes binary;
     Json views = Json::array();
-    for (Section* section : {&positions_, &normals_, &long_indices_, &short_indices_}) {
+    for (Section* section : {&floats_, &positions_, &normals_, &long_indices_, &short_indices_}) {
       if (!section->bytes.empty()) {
         views.push_back(view_of(*section, binary.size()));
         binary.insert(binary.end(), section->bytes.begin(), section->bytes.end());
@@ -126,17 +126,18 @@ public:
   }
 
 private:
-  // Views are numbered as if all four were there, and closed up once it is known which are.
+  // Views are numbered as if all were there, and closed up once it is known which are.
   void number_views() {
     int next = 0;
-    for (Section* section : {&positions_, &normals_, &long_indices_, &short_indices_}) {
+    for (Section* section : {&floats_, &positions_, &normals_, &long_indices_, &short_indices_}) {
       section->view = next++;
     }
   }
 
   void renumber_views() {
     std::map<int, int> final_of;
-    for (const Section* section : {&positions_, &normals_, &long_indices_, &short_indices_}) {
+    for (const Section* section :
+         {&floats_, &positions_, &normals_, &long_indices_, &short_indices_}) {
       if (!section->bytes.empty()) {
         final_of.emplace(section->view, static_cast<int>(final_of.size()));
       }
@@ -155,14 +156,32 @@ private:
     return view;
   }
 
+  struct ShownMesh {
+    int index = 0;
+    std::optional<gltf::Quantization> quantized;
+  };
+
+  /// What brings the mesh back to metres. It is the mesh's alone: extras stand in
+  /// the part's own metres, whatever transform their node has.
+  static void undo(const gltf::Quantization& quantized, Json& node) {
+    if (!(quantized.from_m == Vec3{})) {
+      const Vec3 from = y_up(quantized.from_m);
+      node["translation"] = {from.x, from.y, from.z};
+    }
+    node["scale"] = {quantized.step_m, quantized.step_m, quantized.step_m};
+  }
+
   /// One glTF mesh for each Mesh, however many parts show it.
-  int mesh_index(const Mesh& mesh, const std::string& name) {
-    const auto [place, fresh] = index_of_.try_emplace(&mesh, static_cast<int>(meshes_.size()));
+  const ShownMesh& shown_mesh(const Mesh& mesh, const std::string& name) {
+    const auto [place, fresh] = shown_.try_emplace(&mesh);
+    ShownMesh& shown = place->second;
     if (!fresh) {
-      return place->second;
+      return shown;
     }
     assert(slip_in(mesh).empty());
-    const int position = add_positions(mesh);
+    shown = {static_cast<int>(meshes_.size()), gltf::quantization_of(mesh)};
+    const int position =
+        shown.quantized ? add_small_positions(mesh, *shown.quantized) : add_positions(mesh);
     const int normal = add_normals(mesh);
     Json primitives = Json::array();
     for (const MaterialRange& range : mesh.ranges) {
@@ -177,7 +196,7 @@ private:
       primitives.push_back(std::move(primitive));
     }
     meshes_.push_back({{"name", name}, {"primitives", std::move(primitives)}});
-    return place->second;
+    return shown;
   }
 
   int add_accessor(const Section& section, std::size_t offset, int component, std::size_t count,
@@ -191,40 +210,62 @@ private:
   }
 
   int add_positions(const Mesh& mesh) {
-    const std::size_t offset = positions_.bytes.size();
-    std::array<float, 3> low{};
-    std::array<float, 3> high{};
-    low.fill(std::numeric_limits<float>::max());
-    high.fill(std::numeric_limits<float>::lowest());
+    const std::size_t offset = floats_.bytes.size();
+    std::array<double, 3> low{};
+    std::array<double, 3> high{};
+    low.fill(std::numeric_limits<double>::max());
+    high.fill(std::numeric_limits<double>::lowest());
     for (const Vec3& position : mesh.positions_m) {
       const Vec3 turned = y_up(position);
       const std::array<float, 3> figures{static_cast<float>(turned.x), static_cast<float>(turned.y),
                                          static_cast<float>(turned.z)};
       for (std::size_t i = 0; i < 3; ++i) {
-        put_float(positions_.bytes, figures[i]);
-        low[i] = std::min(low[i], figures[i]);
-        high[i] = std::max(high[i], figures[i]);
+        put(floats_.bytes, std::bit_cast<std::uint32_t>(figures[i]));
+        low[i] = std::min(low[i], double{figures[i]});
+        high[i] = std::max(high[i], double{figures[i]});
       }
     }
     const int accessor =
-        add_accessor(positions_, offset, component_float, mesh.positions_m.size(), "VEC3");
+        add_accessor(floats_, offset, component_float, mesh.positions_m.size(), "VEC3");
     // As doubles: they print so that the very float comes back.
-    accessors_.back()["min"] = {double{low[0]}, double{low[1]}, double{low[2]}};
-    accessors_.back()["max"] = {double{high[0]}, double{high[1]}, double{high[2]}};
+    accessors_.back()["min"] = low;
+    accessors_.back()["max"] = high;
+    return accessor;
+  }
+
+  int add_small_positions(const Mesh& mesh, const gltf::Quantization& quantized) {
+    const std::size_t offset = positions_.bytes.size();
+    std::array<int, 3> low{};
+    std::array<int, 3> high{};
+    low.fill(std::numeric_limits<int>::max());
+    high.fill(std::numeric_limits<int>::lowest());
+    for (const Vec3& position : mesh.positions_m) {
+      const auto [x, y, z] = quantized.figures_of(position);
+      const std::array<int, 3> turned{x, z, -y};
+      for (std::size_t i = 0; i < 3; ++i) {
+        put(positions_.bytes, static_cast<std::uint16_t>(turned[i]));
+        low[i] = std::min(low[i], turned[i]);
+        high[i] = std::max(high[i], turned[i]);
+      }
+      put(positions_.bytes, std::uint16_t{0});
+    }
+    const int accessor =
+        add_accessor(positions_, offset, component_short, mesh.positions_m.size(), "VEC3");
+    accessors_.back()["min"] = low;
+    accessors_.back()["max"] = high;
     return accessor;
   }
 
   int add_normals(const Mesh& mesh) {
     const std::size_t offset = normals_.bytes.size();
     for (const Vec3& normal : mesh.normals) {
-      const Vec3 turned = y_up(unit_or(normal, {0, 0, 1}));
-      for (const double figure : {turned.x, turned.y, turned.z}) {
-        put_normalised(normals_.bytes, figure);
+      for (const std::int8_t figure : gltf::small_normal(y_up(unit_or(normal, {0, 0, 1})))) {
+        put(normals_.bytes, static_cast<std::uint8_t>(figure));
       }
-      put(normals_.bytes, std::uint16_t{0});
+      put(normals_.bytes, std::uint8_t{0});
     }
     const int accessor =
-        add_accessor(normals_, offset, component_short, mesh.normals.size(), "VEC3");
+        add_accessor(normals_, offset, component_byte, mesh.normals.size(), "VEC3");
     accessors_.back()["normalized"] = true;
     return accessor;
   }
@@ -308,7 +349,8 @@ private:
   Json meshes_ = Json::array();
   Json accessors_ = Json::array();
   std::vector<std::string> material_names_;
-  std::map<const Mesh*, int> index_of_;
+  std::map<const Mesh*, ShownMesh> shown_;
+  Section floats_;
   Section positions_;
   Section normals_;
   Section long_indices_;

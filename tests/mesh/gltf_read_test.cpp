@@ -235,6 +235,7 @@ TEST_CASE("quantised positions and normals of every kind") {
 TEST_CASE("quantised normals, the least figure of all read as -1") {
   File file = sound();
   file.doc["extensionsUsed"] = {"KHR_mesh_quantization"};
+  file.doc["extensionsRequired"] = {"KHR_mesh_quantization"};
   const int view = file.view(
       bytes_of<std::int8_t>({0, 0, -128, 0, 0, 0, 127, 0, 0, 127, 0, 0, -127, 0, 0, 0}), 4);
   const int normals = file.accessor(view, 5120, 4, "VEC3");

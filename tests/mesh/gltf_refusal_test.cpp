@@ -54,6 +54,18 @@ void make_sparse(File& file, const Bytes& indices, int component, std::size_t co
                                  {"values", {{"bufferView", what}}}};
 }
 
+void quantize(File& file) {
+  file.doc["extensionsUsed"] = {"KHR_mesh_quantization"};
+  file.doc["extensionsRequired"] = {"KHR_mesh_quantization"};
+}
+
+/// Normalised 8-bit ones, the last accessor of the file.
+void add_small_normals(File& file, int stride) {
+  const int where = file.view(bytes_of(std::vector<std::int8_t>(16, 127)), stride);
+  primitive(file)["attributes"]["NORMAL"] = file.accessor(where, 5120, 4, "VEC3");
+  file.doc["accessors"].back()["normalized"] = true;
+}
+
 } // namespace
 
 TEST_CASE("the sound file that the faults start from is read") {
@@ -75,6 +87,7 @@ TEST_CASE("faults of the asset and its extensions") {
        "the file requires extension \"KHR_draco_mesh_compression\", which is not understood"},
       {"two of them",
        [](File& f) {
+         f.doc["extensionsUsed"] = {"EXT_a", "KHR_mesh_quantization", "EXT_b"};
          f.doc["extensionsRequired"] = {"EXT_a", "KHR_mesh_quantization", "EXT_b"};
        },
        "the file requires extension \"EXT_a\", which is not understood | the file requires "
@@ -82,6 +95,9 @@ TEST_CASE("faults of the asset and its extensions") {
        "\"EXT_b\", which is not understood"},
       {"a required extension that is a number", [](File& f) { f.doc["extensionsRequired"] = {7}; },
        "the file requires extension 7, which is not understood"},
+      {"one that is required and not used",
+       [](File& f) { f.doc["extensionsRequired"] = {"KHR_mesh_quantization"}; },
+       "the file requires KHR_mesh_quantization and does not list it in extensionsUsed"},
       {"a list that is none", [](File& f) { f.doc["nodes"] = 3; },
        "the file has nodes 3; a list was expected"},
   });
@@ -421,9 +437,66 @@ TEST_CASE("faults of meshes") {
        "mesh 0, primitive 0, has normals that are VEC3 of normalised 16-bit figures, but the file "
        "does not "
        "use KHR_mesh_quantization"},
-      {"normals that are not normalised",
+      {"quantised positions of a file that only mentions the extension",
        [](File& f) {
          f.doc["extensionsUsed"] = {"KHR_mesh_quantization"};
+         accessor(f, 0)["componentType"] = 5123;
+       },
+       "mesh 0, primitive 0, has positions that are VEC3 of unsigned 16-bit figures, but the file "
+       "lists KHR_mesh_quantization as used and does not require it"},
+      {"quantised normals of a file that only mentions it",
+       [](File& f) {
+         f.doc["extensionsUsed"] = {"KHR_mesh_quantization"};
+         add_small_normals(f, 4);
+       },
+       "mesh 0, primitive 0, has normals that are VEC3 of normalised 8-bit figures, but the file "
+       "lists KHR_mesh_quantization as used and does not require it"},
+      {"quantised positions that are not padded",
+       [](File& f) {
+         quantize(f);
+         accessor(f, 0)["componentType"] = 5122;
+       },
+       "mesh 0, primitive 0, has positions that begin at byte 0 of their view and lie 6 bytes "
+       "apart; both must be multiples of 4"},
+      {"quantised normals that are not padded",
+       [](File& f) {
+         quantize(f);
+         add_small_normals(f, 0);
+       },
+       "mesh 0, primitive 0, has normals that begin at byte 0 of their view and lie 3 bytes "
+       "apart; both must be multiples of 4"},
+      {"quantised normals that begin between fours",
+       [](File& f) {
+         quantize(f);
+         add_small_normals(f, 4);
+         f.doc["accessors"].back()["byteOffset"] = 1;
+       },
+       "mesh 0, primitive 0, has normals that begin at byte 1 of their view and lie 4 bytes "
+       "apart; both must be multiples of 4"},
+      {"quantised positions whose stride is shorter than they are",
+       [](File& f) {
+         quantize(f);
+         accessor(f, 0)["componentType"] = 5122;
+         view(f, 0)["byteStride"] = 4;
+       },
+       "accessor 0 has elements of 6 bytes, more than the stride of 4 of buffer view 0"},
+      {"positions in normalised floats",
+       [](File& f) {
+         quantize(f);
+         accessor(f, 0)["normalized"] = true;
+       },
+       "accessor 0 is normalised, which only 8-bit and 16-bit figures can be"},
+      {"unsigned normals",
+       [](File& f) {
+         quantize(f);
+         add_small_normals(f, 4);
+         f.doc["accessors"].back()["componentType"] = 5121;
+       },
+       "mesh 0, primitive 0, has normals that are VEC3 of normalised unsigned 8-bit figures; VEC3 "
+       "of floats, or of normalised signed figures, was expected"},
+      {"normals that are not normalised",
+       [](File& f) {
+         quantize(f);
          primitive(f)["attributes"]["NORMAL"] = f.accessor(0, 5122, 4, "VEC3");
        },
        "mesh 0, primitive 0, has normals that are VEC3 of 16-bit figures; VEC3 of floats, or of "
