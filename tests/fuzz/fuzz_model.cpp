@@ -6,6 +6,7 @@
 // in a GLB's header. All others are read as they are. model_seeds.py makes seeds.
 #include "scene/mesh/closed.h"
 #include "scene/mesh/gltf_read.h"
+#include "scene/mesh/vector.h"
 #include "scene/part/extras.h"
 
 #include <algorithm>
@@ -97,7 +98,15 @@ void check_again(const ModelReport& report, const ModelLimits& limits) {
   }
   must(again.nodes.size() == report.nodes.size());
   for (std::size_t i = 0; i < again.nodes.size(); ++i) {
-    must(again.nodes[i].mesh.triangles == report.nodes[i].mesh.triangles);
+    const Mesh& once = report.nodes[i].mesh;
+    const Mesh& twice = again.nodes[i].mesh;
+    must(twice.triangles == once.triangles);
+    must(twice.positions_m.size() == once.positions_m.size());
+    for (std::size_t k = 0; k < once.positions_m.size(); ++k) {
+      // What 16 bits may be off by, or a float.
+      const double off_m = std::max(1e-5, 1e-7 * length(once.positions_m[k]));
+      must(length(twice.positions_m[k] - once.positions_m[k]) < off_m);
+    }
   }
 }
 

@@ -55,6 +55,13 @@ class Model:
         return b"J" + json.dumps(doc).encode() + b"\0" + self.binary
 
 
+def quantised():
+    m = Model()
+    m.doc["extensionsUsed"] = ["KHR_mesh_quantization"]
+    m.doc["extensionsRequired"] = ["KHR_mesh_quantization"]
+    return m
+
+
 def models():
     m = Model()
     yield "indexed", m.show(m.floats(SQUARE), indices=m.indices([0, 1, 2, 0, 2, 3]))
@@ -78,14 +85,35 @@ def models():
     position = m.accessor(5126, "VEC3", 4, view, byteOffset=12)
     yield "strided", m.show(position, attributes={"NORMAL": normal}, indices=m.indices([0, 1, 2, 0, 2, 3]))
     for layout, component in (("b", 5120), ("B", 5121), ("h", 5122), ("H", 5123)):
-        m = Model()
-        m.doc["extensionsUsed"] = m.doc["extensionsRequired"] = ["KHR_mesh_quantization"]
+        m = quantised()
         figures = [f for i in range(4) for f in [*(100 * s for s in SQUARE[3 * i:3 * i + 3]), 0]]
         stride = 4 * struct.calcsize(layout)
         position = m.accessor(component, "VEC3", 4, m.view(layout, figures, stride), normalized=True)
         normal = m.accessor(5120, "VEC3", 4, m.view("b", [0, 0, 127, 0] * 4, 4), normalized=True)
         yield f"quantised-{component}", m.show(position, attributes={"NORMAL": normal},
                                                indices=m.indices([0, 1, 2, 0, 2, 3]))
+    # As our own writer does it: whole figures, undone by the node.
+    m = quantised()
+    figures = [f for i in range(4) for f in [*(32767 * s for s in SQUARE[3 * i:3 * i + 3]), 0]]
+    position = m.accessor(5122, "VEC3", 4, m.view("h", figures, 8), min=[0, 0, 0], max=[32767, 32767, 0])
+    normal = m.accessor(5120, "VEC3", 4, m.view("b", [0, 0, 127, 0] * 4, 4), normalized=True)
+    yield "quantised-undone", m.show(position, {"scale": [2.5e-6] * 3, "translation": [0, 0.041, 0],
+                                                "extras": {"lugline": {"schema": 1, "id": "P"}}},
+                                     attributes={"NORMAL": normal}, indices=m.indices([0, 1, 2, 0, 2, 3]))
+    m = quantised()
+    sparse = {"count": 1,
+              "indices": {"bufferView": m.view("B", [2]), "componentType": 5121},
+              "values": {"bufferView": m.view("h", [32767, -32768, 7])}}
+    position = m.accessor(5122, "VEC3", 4, m.view("h", figures, 8), sparse=sparse, normalized=True)
+    yield "quantised-sparse", m.show(position, indices=m.indices([0, 1, 2, 0, 2, 3]))
+    # And as it must not be: not padded, not required, not listed.
+    for fault in ("unpadded", "only-used", "unlisted"):
+        m = quantised()
+        position = m.accessor(5122, "VEC3", 4,
+                              m.view("h", figures, None if fault == "unpadded" else 8))
+        if fault != "unpadded":
+            del m.doc["extensionsRequired" if fault == "only-used" else "extensionsUsed"]
+        yield f"quantised-{fault}", m.show(position, indices=m.indices([0, 1, 2, 0, 2, 3]))
     m = Model()
     sparse = {"count": 2,
               "indices": {"bufferView": m.view("H", [1, 2]), "componentType": 5123},
