@@ -14,14 +14,6 @@ int main(int count, char** arguments) {
     const std::vector<unsigned char> glb = lugline::write_glb(sample.parts);
     std::ofstream file(std::string(arguments[1]) + "/" + sample.name + ".glb", std::ios::binary);
     file.write(reinterpret_cast<const char*>(glb.data()), static_cast<std::streamsize>(glb.size()));
-    for (const lugline::ModelPart& part : sample.parts) {
-      if (part.mesh != nullptr) {
-        const lugline::Bounds b = lugline::bounds_of(*part.mesh);
-        std::cout << sample.name << "/" << part.name << " x " << b.low_m.x << " " << b.high_m.x
-                  << " y " << b.low_m.y << " " << b.high_m.y << " z " << b.low_m.z << " "
-                  << b.high_m.z << "\n";
-      }
-    }
     if (!file) {
       return 1;
     }
