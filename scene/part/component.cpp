@@ -9,12 +9,14 @@ namespace lugline {
 
 namespace {
 
-constexpr std::array<std::pair<ComponentKind, const char*>, 21> words{{
+constexpr std::array<std::pair<ComponentKind, const char*>, 23> words{{
     {ComponentKind::case_, "case"},
     {ComponentKind::support, "support"},
     {ComponentKind::shaft, "shaft"},
     {ComponentKind::drum, "drum"},
     {ComponentKind::hub, "hub"},
+    {ComponentKind::carrier, "planetary carrier"},
+    {ComponentKind::ring_gear, "ring gear"},
     {ComponentKind::piston, "piston"},
     {ComponentKind::springs, "springs"},
     {ComponentKind::retainer, "retainer"},

@@ -20,6 +20,8 @@ enum class ComponentKind {
   shaft,
   drum,
   hub,
+  carrier,
+  ring_gear,
   piston,
   springs,
   retainer,

@@ -152,21 +152,34 @@ int FigureReader::count_or(const std::string& name, int otherwise, int low, int 
   return has(name) ? count(name, low, high) : otherwise;
 }
 
-double FigureReader::turns(const std::string& name, double low, double high) {
-  const FigureValue* value = find(name, true, "a number of turns");
-  double read = low;
-  if (value != nullptr) {
-    const bool number =
-        value->type == FigureValue::Type::whole || value->type == FigureValue::Type::number;
-    read = number ? value->number : low - 1;
-    if (!(read >= low && read <= high)) {
-      impossible(name, "is a number of turns from " + std::to_string(static_cast<int>(low)) +
-                           " to " + std::to_string(static_cast<int>(high)) + ", and " +
-                           value->text + " was read");
-      return low;
-    }
+double FigureReader::bare(const std::string& name, double low, double high,
+                          const std::string& kind) {
+  const FigureValue* value = find(name, true, kind);
+  if (value == nullptr) {
+    return low;
   }
-  return read;
+  const bool number =
+      value->type == FigureValue::Type::whole || value->type == FigureValue::Type::number;
+  if (!number || !(value->number >= low && value->number <= high)) {
+    impossible(name, "is " + kind + " from " + std::to_string(static_cast<int>(low)) + " to " +
+                         std::to_string(static_cast<int>(high)) + ", and " + value->text +
+                         " was read");
+    return low;
+  }
+  return value->number;
+}
+
+double FigureReader::turns(const std::string& name, double low, double high) {
+  return bare(name, low, high, "a number of turns");
+}
+
+double FigureReader::number(const std::string& name, double low, double high) {
+  return bare(name, low, high, "a number");
+}
+
+double FigureReader::number_or(const std::string& name, double otherwise, double low, double high) {
+  known_.insert(name);
+  return has(name) ? number(name, low, high) : otherwise;
 }
 
 std::string FigureReader::text(const std::string& name) {

@@ -45,6 +45,10 @@ public:
   int count(const std::string& name, int low, int high);
   int count_or(const std::string& name, int otherwise, int low, int high);
   double turns(const std::string& name, double low, double high);
+  /// A bare number between two bounds, where the trade states no unit: a profile
+  /// shift, a diametral pitch.
+  double number(const std::string& name, double low, double high);
+  double number_or(const std::string& name, double otherwise, double low, double high);
   std::string text(const std::string& name);
   std::string text_or(const std::string& name, std::string otherwise);
   /// One of the words; the first known word where there is a complaint.
@@ -64,6 +68,7 @@ public:
   void finish(const std::string& of_what);
 
 private:
+  double bare(const std::string& name, double low, double high, const std::string& kind);
   const FigureValue* find(const std::string& name, bool required, std::string_view kind);
   std::optional<double> si(const std::string& name, Dimension dimension, bool required,
                            std::string_view kind);

@@ -40,7 +40,12 @@ const std::vector<Recipe>& recipes();
 // snap ring       springs (outward, inward), bore, outside, thickness, gap, [gap_at],
 //                 free_outside and squeezed_outside, or free_bore and spread_bore,
 //                 [ear_depth, ear_length], [bevel, bevel_width, reversed_play]
-// case, centre support, drum, shaft    turned.h
+// case, centre support, drum, shaft, hub, output shaft, ring gear    turned.h
+// planetary carrier    turned.h, and one [[part.pinions]]: pinions, teeth, module or
+//                 diametral_pitch, sun_teeth, ring_teeth, circle, from, to, space_from,
+//                 space_to, pin, pin_from, pin_to, [washers, washers_outside,
+//                 pressure_angle, thinning, first_pinion_at, name, fits, ring_fits]: pinions.h.
+//                 Its windows are what its sections and pads leave open.
 // piston          bore, outside, web_thickness, height, face_bore, [face_outside],
 //                 [recess_bore, recess_outside, recess_depth]
 // retainer        bore, outside, thickness, [rim_from, rim_height]
@@ -66,6 +71,10 @@ void make_case(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_centre_support(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_drum(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_shaft(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_hub(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_output_shaft(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_ring_gear(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_carrier(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_piston(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_retainer(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_spacer_ring(FigureReader& f, const MeshOptions& options, MadePart& part);

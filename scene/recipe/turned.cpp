@@ -1,13 +1,13 @@
 #include "scene/recipe/turned.h"
 
-#include <cmath>
-#include <numbers>
+#include "scene/recipe/teeth.h"
+
+#include <optional>
+#include <utility>
 
 namespace lugline {
 
 namespace {
-
-constexpr double turn_rad = 2 * std::numbers::pi;
 
 /// from and to, the lower first.
 struct Span {
@@ -25,7 +25,8 @@ Span read_span(FigureReader& f) {
 
 class Turned {
 public:
-  Turned(FigureReader& f, MadePart& part) : f_(f), part_(part) {}
+  Turned(FigureReader& f, const MeshOptions& options, MadePart& part)
+      : f_(f), options_(options), part_(part) {}
 
   void read(const TurnedNeeds& needs) {
     read_sections();
@@ -118,31 +119,11 @@ private:
   void read_teeth() {
     for (FigureReader& t : f_.tables("teeth")) {
       ++teeth_read_;
-      const double root_m = t.length("root");
-      const double tip_m = t.length("tip");
-      const Span span = read_span(t);
-      const int count = t.count("teeth", 1, 360);
-      const double width_rad = t.angle("tooth_width");
-      const double first_rad = t.angle_or("first_tooth_at", 0);
-      const std::string name = t.text_or("name", "tooth");
-      const std::string fits = t.text_or("fits", "");
-      t.finish("a set of teeth");
-      if (!t.ok()) {
-        continue;
-      }
-      if (root_m == tip_m) {
-        t.impossible("tip", in_brackets(in_mm(tip_m)) + " is the root: no teeth");
-      } else if (!(width_rad > 0) || width_rad * count >= turn_rad) {
-        t.impossible("tooth_width", in_brackets(print_angle(width_rad)) +
-                                        " is not between nothing and the " +
-                                        print_angle(turn_rad / count) + " pitch");
-      } else {
-        const double low_m = std::min(root_m, tip_m);
-        const double high_m = std::max(root_m, tip_m);
-        piece_.add(sectors_between(low_m, high_m, span.low_m, span.high_m, name,
-                                   repeated(radial_sector(first_rad, width_rad), count)));
-        part_.component.keys.push_back({name, fits, first_rad, low_m / 2, high_m / 2, span.low_m,
-                                        span.high_m, tip_m * std::sin(width_rad / 2)});
+      if (std::optional<Teeth> teeth = lugline::read_teeth(t, options_)) {
+        for (SectorRing& ring : teeth->rings) {
+          piece_.add(std::move(ring));
+        }
+        part_.component.keys.push_back(teeth->key);
       }
     }
   }
@@ -225,6 +206,7 @@ private:
   }
 
   FigureReader& f_;
+  const MeshOptions& options_;
   MadePart& part_;
   Workpiece piece_;
   std::vector<Cut> cuts_;
@@ -236,7 +218,7 @@ private:
 
 void make_turned(FigureReader& f, const MeshOptions& options, MadePart& part, ComponentKind kind,
                  const TurnedNeeds& needs) {
-  Turned turned(f, part);
+  Turned turned(f, options, part);
   turned.read(needs);
   if (f.ok()) {
     turned.finish();
@@ -262,6 +244,19 @@ void make_drum(FigureReader& f, const MeshOptions& options, MadePart& part) {
 
 void make_shaft(FigureReader& f, const MeshOptions& options, MadePart& part) {
   make_turned(f, options, part, ComponentKind::shaft, {0, 1, 0});
+}
+
+void make_hub(FigureReader& f, const MeshOptions& options, MadePart& part) {
+  make_turned(f, options, part, ComponentKind::hub, {0, 1, 0});
+}
+
+/// With a drive cup, whose slots it may have.
+void make_output_shaft(FigureReader& f, const MeshOptions& options, MadePart& part) {
+  make_turned(f, options, part, ComponentKind::shaft, {});
+}
+
+void make_ring_gear(FigureReader& f, const MeshOptions& options, MadePart& part) {
+  make_turned(f, options, part, ComponentKind::ring_gear, {0, 1, 0});
 }
 
 } // namespace lugline

@@ -3,7 +3,8 @@
 //
 //   [[part.section]] bore (or none: solid), outside, from, to, feature
 //   [[part.slots]]   slots round a bore: land, bottom, from, to, slots, slot_width, …
-//   [[part.teeth]]   root, tip, from, to, teeth, tooth_width, name, fits
+//   [[part.teeth]]   root, tip, from, to, teeth, tooth_width, name, fits; or with
+//                    form = "involute" or "spline" as in teeth.h
 //   [[part.pad]]     inner, outer, from, to, width, at, count, name, fits
 //   [[part.notch]]   the same, cut out
 //   [[part.groove]]  for a snap ring: id, in ("bore" or "shaft"), land, bottom, from, to, loads
