@@ -1,5 +1,7 @@
 #include "scene/build/explain.h"
 
+#include "scene/build/hang.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -12,17 +14,23 @@ struct Asked {
   const StepOutcome& outcome;
   const Step& step;
   double expected_m;
+
+  /// What the step's place is built on.
+  [[nodiscard]] std::string base() const {
+    const Place* place = workshop.unit().place(step.place);
+    return place == nullptr ? std::string() : place->base;
+  }
 };
 
-/// What would be read if the place were as given.
-void add_cause(const Asked& asked, const PlaceState& place, const std::vector<std::string>& off,
-               const std::string& part, std::string words, std::vector<Cause>& causes) {
+/// What would be read if the place and what is in hand were as given.
+void add_cause(const Asked& asked, const PlaceState& place, const InHand& hand,
+               const std::vector<std::string>& off, const std::string& part, std::string words,
+               std::vector<Cause>& causes) {
   LowerOptions options;
   options.seat = asked.step.seat;
   options.expected_m = asked.expected_m;
   options.wanted_turn_rad = asked.step.turn_rad;
   options.off = off;
-  const InHand& hand = *asked.outcome.hand;
   const Lowered lowered = lower(asked.workshop, hand, place, options);
   if (!lowered.rest_m) {
     return;
@@ -50,81 +58,120 @@ void free_piece_off(const Asked& asked, const PlaceState& place, const Fitted& p
   const std::string words = part.kind == ComponentKind::shaft
                                 ? "the spline of " + label + " is not entered"
                                 : label + " is not picked up";
-  add_cause(asked, place, {piece.id}, piece.id, words, causes);
+  add_cause(asked, place, *asked.outcome.hand, {piece.id}, piece.id, words, causes);
 }
 
-/// What stands on a piece, and on what stands on it, in the order in which it went in.
-std::vector<Fitted> standing_on(const PlaceState& place, const std::string& id) {
-  std::vector<std::string> under{id};
-  std::vector<Fitted> standing;
-  for (const Fitted& piece : place.fitted) {
-    if (piece.id != id && std::ranges::find(under, piece.stands_on) != under.end()) {
-      under.push_back(piece.id);
-      standing.push_back(piece);
+/// A washer and everything that stands on it, and on what stands on it, with all
+/// that is joined fast to any of it.
+std::vector<std::string> standing_on(const Workshop& workshop, const PlaceState& place,
+                                     const std::string& base, const std::string& washer) {
+  const Groups groups = groups_of(workshop, place.fitted, base);
+  std::vector<std::string> standing;
+  std::vector<bool> up(groups.count, false);
+  for (bool found = true; found;) {
+    found = false;
+    for (std::size_t i = 0; i < place.fitted.size(); ++i) {
+      const Fitted& piece = place.fitted[i];
+      const bool on = piece.stands_on == washer || up[groups.of[i]] ||
+                      std::ranges::find(standing, piece.stands_on) != standing.end();
+      if (on && groups.of[i] != held_group && piece.id != washer &&
+          std::ranges::find(standing, piece.id) == standing.end()) {
+        standing.push_back(piece.id);
+        up[groups.of[i]] = true;
+        found = true;
+      }
     }
   }
   return standing;
 }
 
-/// The pieces go back in, each as it was turned, onto what is there now.
-void put_back(Workshop& workshop, const std::vector<Fitted>& pieces, PlaceState& place) {
-  for (const Fitted& piece : pieces) {
-    if (!piece.groove.empty()) {
-      place.fitted.push_back(piece); // its groove keeps it where it is
-      continue;
-    }
-    InHand hand = one_part(workshop, piece.id, piece.over);
-    hand.pieces.front().squashed_to_m = piece.squashed_to_m;
-    hand.pieces.front().band_state = piece.band_state;
-    LowerOptions options;
-    options.wanted_turn_rad = piece.turn_rad;
-    const Lowered lowered = lower(workshop, hand, place, options);
-    if (lowered.rest_m) {
-      let_go(lowered, hand, piece.joint, place);
-    } else {
-      place.fitted.push_back(piece);
-    }
-  }
+double thickness_of(Workshop& workshop, const Fitted& piece) {
+  const Shape& shape = shape_of(workshop, piece);
+  return shape.high_m() - shape.low_m();
 }
 
-/// Everything that stands on the washer, out.
-PlaceState without_what_stands_on(const PlaceState& place, const std::vector<Fitted>& standing) {
-  PlaceState bare = place;
-  std::erase_if(bare.fitted, [&](const Fitted& piece) {
-    return std::ranges::find(standing, piece.id, &Fitted::id) != standing.end();
-  });
-  return bare;
-}
-
-/// A washer beneath, laid in twice: the second lies on the first as low as it can,
-/// and what stood on the first stands on the second.
+/// A washer laid in twice. The second one lies on the first, as far above it as
+/// the drop says, and what stood on the first stands on the second.
 void washer_twice(const Asked& asked, const PlaceState& place, const Fitted& piece,
                   std::vector<Cause>& causes) {
-  const std::vector<Fitted> standing = standing_on(place, piece.id);
-  PlaceState doubled = without_what_stands_on(place, standing);
+  const std::string base = asked.base();
+  PlaceState doubled = place;
+  const std::vector<std::string> standing = standing_on(asked.workshop, place, base, piece.id);
+  PlaceState alone = place;
+  std::erase_if(alone.fitted, [&](const Fitted& other) {
+    return std::ranges::find(standing, other.id) != standing.end();
+  });
   const InHand second = one_part(asked.workshop, piece.id, piece.over);
-  const RestSpan lowest = lower(asked.workshop, second, doubled, {}).answer.lowest();
+  const RestSpan lowest = lower(asked.workshop, second, alone, {}).answer.lowest();
   if (!lowest.rest_m) {
     return;
+  }
+  for (Fitted& other : doubled.fitted) {
+    if (std::ranges::find(standing, other.id) != standing.end()) {
+      other.height_m += *lowest.rest_m - piece.height_m;
+    }
   }
   Fitted extra = piece;
   extra.height_m = *lowest.rest_m;
   extra.turn_rad = (lowest.from_rad + lowest.to_rad) / 2;
   extra.stands_on = piece.id;
   doubled.fitted.push_back(extra);
-  put_back(asked.workshop, standing, doubled);
-  add_cause(asked, doubled, {}, piece.id, asked.workshop.label(piece.id) + " is laid in twice",
-            causes);
+  settle(asked.workshop, doubled, base);
+  add_cause(asked, doubled, *asked.outcome.hand, {}, piece.id,
+            asked.workshop.label(piece.id) + " is laid in twice", causes);
 }
 
 /// Left out: what stood on it stands on what is beneath.
 void washer_out(const Asked& asked, const PlaceState& place, const Fitted& piece,
                 std::vector<Cause>& causes) {
-  const std::vector<Fitted> standing = standing_on(place, piece.id);
-  PlaceState without = without_what_stands_on(place, standing);
+  PlaceState without = place;
   std::erase_if(without.fitted, [&](const Fitted& other) { return other.id == piece.id; });
-  put_back(asked.workshop, standing, without);
-  add_cause(asked, without, {}, piece.id, asked.workshop.label(piece.id) + " is left out", causes);
+  settle(asked.workshop, without, asked.base());
+  add_cause(asked, without, *asked.outcome.hand, {}, piece.id,
+            asked.workshop.label(piece.id) + " is left out", causes);
+}
+
+/// In hand, left out: what hung on it hangs lower.
+void hand_without(const Asked& asked, const PlaceState& place, const Fitted& piece,
+                  std::vector<Cause>& causes) {
+  InHand hand = *asked.outcome.hand;
+  std::erase_if(hand.pieces, [&](const Fitted& other) { return other.id == piece.id; });
+  hang(asked.workshop, hand);
+  add_cause(asked, place, hand, {}, piece.id, asked.workshop.label(piece.id) + " is left out",
+            causes);
+}
+
+/// In hand, twice: the second one is stuck beneath the first, if there is room.
+void hand_twice(const Asked& asked, const PlaceState& place, const Fitted& piece,
+                std::vector<Cause>& causes) {
+  InHand hand = *asked.outcome.hand;
+  Fitted extra = piece;
+  extra.height_m -= thickness_of(asked.workshop, piece);
+  const Body body{extra.id, &shape_of(asked.workshop, extra), extra.height_m, extra.turn_rad,
+                  spin_fixed};
+  for (const Fitted& other : hand.pieces) {
+    const Body there{other.id, &shape_of(asked.workshop, other), other.height_m, other.turn_rad,
+                     spin_fixed};
+    if (other.id != piece.id && fit_between(body, there, contact_tolerance_m).fit == Fit::inside) {
+      return;
+    }
+  }
+  hand.pieces.push_back(extra);
+  add_cause(asked, place, hand, {}, piece.id, asked.workshop.label(piece.id) + " is laid in twice",
+            causes);
+}
+
+/// Stand-offs nearer than this are one to a gauge.
+constexpr double alike_m = 5e-6;
+
+void tell_alike(std::vector<Cause>& causes) {
+  for (Cause& cause : causes) {
+    for (const Cause& other : causes) {
+      if (other.part != cause.part && std::abs(other.stand_off_m - cause.stand_off_m) <= alike_m) {
+        cause.alike.push_back(other.part);
+      }
+    }
+  }
 }
 
 } // namespace
@@ -153,7 +200,14 @@ std::vector<Cause> likely_causes(Workshop& workshop, const Simulation& simulatio
       washer_out(asked, place, piece, causes);
     }
   }
+  for (const Fitted& piece : outcome.hand->pieces) {
+    if (is_washer(workshop.part(piece.id)) && piece.id != outcome.hand->lead) {
+      hand_twice(asked, place, piece, causes);
+      hand_without(asked, place, piece, causes);
+    }
+  }
   std::ranges::stable_sort(causes, {}, &Cause::stand_off_m);
+  tell_alike(causes);
   return causes;
 }
 

@@ -2,7 +2,7 @@
 //
 // Each likely cause is simulated on its own: one plate not picked up (with all
 // above it picked up or not makes no difference: the one stood on decides), a
-// thrust washer beneath left out or laid in twice, a spline not entered. The
+// thrust washer beneath or in hand left out or laid in twice, a spline not entered. The
 // causes are ranked by how near each comes to the reading; those that fit
 // within the reading's doubt are offered, none is hidden. Metres.
 #pragma once
@@ -21,6 +21,8 @@ struct Cause {
   double sinks_m = 0;     ///< how much less under the weight of what stands on it
   double misses_by_m = 0; ///< distance of the reading from the nearest of the two
   bool fits = false;      ///< within the reading's doubt
+  /// Ids of the parts whose causes give the same: no reading here tells them apart.
+  std::vector<std::string> alike;
 };
 
 /// Causes for the part of a step (place, grease or bring) standing off by

@@ -13,13 +13,13 @@ namespace lugline {
 
 namespace {
 
-/// The face of the pack's groove that its ring is pushed against.
-double load_face(const Workshop& workshop, const Pack& pack, const Fitted& host) {
-  const auto groove = groove_there(workshop, host, pack.ring_groove);
-  if (!groove) {
-    return 0;
-  }
-  return groove->loads_up ? groove->high_m : groove->low_m;
+/// The groove that closes the pack, where it stands; nothing where the work stands
+/// so that its ring would not be pushed up: the pack hangs then, and is not read.
+std::optional<Groove> groove_of(const Workshop& workshop, const Pack& pack,
+                                const PlaceState& place) {
+  const Fitted* host = place.find(pack.ring_host);
+  auto groove = host == nullptr ? std::nullopt : groove_there(workshop, *host, pack.ring_groove);
+  return groove && groove->loads_up ? groove : std::nullopt;
 }
 
 } // namespace
@@ -27,8 +27,8 @@ double load_face(const Workshop& workshop, const Pack& pack, const Fitted& host)
 std::optional<PackReport> pack_now(Workshop& workshop, const Pack& pack, const BuildState& state) {
   const PlaceState* place = state.place_with(pack.piston);
   const Fitted* piston = place == nullptr ? nullptr : place->find(pack.piston);
-  const Fitted* host = place == nullptr ? nullptr : place->find(pack.ring_host);
-  if (piston == nullptr || host == nullptr || host->over) {
+  const auto groove = place == nullptr ? std::nullopt : groove_of(workshop, pack, *place);
+  if (piston == nullptr || !groove) {
     return std::nullopt;
   }
   PackStack stack;
@@ -41,7 +41,7 @@ std::optional<PackReport> pack_now(Workshop& workshop, const Pack& pack, const B
   stack.low_m = pack.clearance.low_m;
   stack.high_m = pack.clearance.high_m;
   stack.limits_wave_free = pack.wave_free;
-  stack.load_face_m = load_face(workshop, pack, *host);
+  stack.load_face_m = groove->high_m;
   for (const std::string& id : pack.plates) {
     const Fitted* plate = place->find(id);
     if (plate == nullptr) {
@@ -184,14 +184,14 @@ std::optional<double> lifted_clearance(Workshop& workshop, const Pack& pack,
     return std::nullopt;
   }
   const Fitted* ring = place->find(pack.ring);
-  const Fitted* host = place->find(pack.ring_host);
   const Fitted* last = place->find(pack.plates.back());
-  if (ring == nullptr || host == nullptr || last == nullptr || host->over) {
+  const auto groove = groove_of(workshop, pack, *place);
+  if (ring == nullptr || last == nullptr || !groove) {
     return std::nullopt;
   }
   PlaceState lifted = *place;
   Fitted* loaded = lifted.find(pack.ring);
-  loaded->height_m = load_face(workshop, pack, *host) - shape_of(workshop, *ring).high_m();
+  loaded->height_m = groove->high_m - shape_of(workshop, *ring).high_m();
   const Body plate{last->id, &shape_of(workshop, *last), last->height_m, last->turn_rad, spin_hand};
   const Travel travel = rise({plate}, bodies_in(workshop, lifted, {last->id}).bodies);
   return travel.contact ? std::optional(travel.up_m) : std::nullopt;

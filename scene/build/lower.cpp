@@ -1,5 +1,6 @@
 #include "scene/build/lower.h"
 
+#include "scene/build/hang.h"
 #include "scene/pack/wave.h"
 
 #include <algorithm>
@@ -16,6 +17,39 @@ bool holds(const std::vector<std::string>& list, const std::string& id) {
   return std::ranges::find(list, id) != list.end();
 }
 
+bool teeth_between(const Body& moving, double rest_m, const Body& below) {
+  for (const SectorRing& ring_m : moving.shape->rings()) {
+    const double low_m = rest_m + moving.height_m + ring_m.low_m;
+    const double high_m = rest_m + moving.height_m + ring_m.high_m;
+    for (const SectorRing& ring_b : below.shape->rings()) {
+      const bool radii = std::min(ring_m.outer_m, ring_b.outer_m) >
+                         std::max(ring_m.inner_m, ring_b.inner_m) + contact_tolerance_m;
+      const bool heights = std::min(high_m, below.height_m + ring_b.high_m) >
+                           std::max(low_m, below.height_m + ring_b.low_m) + contact_tolerance_m;
+      if (radii && heights && !ring_m.full() && !ring_b.full()) {
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
+/// A free piece whose teeth stand between another's turns with it.
+void turn_in_mesh(std::vector<Body>& bodies) {
+  for (std::size_t i = 0; i < bodies.size(); ++i) {
+    for (std::size_t j = 0; j < i; ++j) {
+      const Spin one = bodies[i].spin;
+      const Spin other = bodies[j].spin;
+      if (one == other || !teeth_between(bodies[i], 0, bodies[j])) {
+        continue;
+      }
+      for (Body& body : bodies) {
+        body.spin = body.spin == std::max(one, other) ? std::min(one, other) : body.spin;
+      }
+    }
+  }
+}
+
 /// Bodies in hand: what is joined fast turns with the hand, what turns freely
 /// has a spin of its own.
 void take_up(Workshop& workshop, const InHand& hand, Lowered& lowered, Spin& next_spin) {
@@ -26,6 +60,41 @@ void take_up(Workshop& workshop, const InHand& hand, Lowered& lowered, Spin& nex
         {piece.id, &shape_of(workshop, piece), piece.height_m, piece.turn_rad, spins[i]});
     lowered.moving_ids.push_back(piece.id);
     next_spin = std::max(next_spin, spins[i] + 1);
+  }
+  turn_in_mesh(lowered.question.moving);
+}
+
+/// How far what is loose in hand can be pushed up, by group.
+struct Slack {
+  Groups groups;
+  std::vector<LooseTravel> rises;
+
+  [[nodiscard]] double up_m(std::size_t piece) const { return rises[groups.of[piece]].by_m; }
+};
+
+Slack slack_of(const Workshop& workshop, const InHand& hand, const std::vector<Body>& bodies) {
+  Slack slack;
+  slack.groups = groups_of(workshop, hand.pieces, hand.lead);
+  if (slack.groups.count == 1) {
+    slack.rises = {{}};
+    return slack;
+  }
+  const auto gaps = gaps_of(workshop, hand.pieces, bodies, slack.groups.of);
+  slack.rises = rises_of(gaps, slack.groups.of, slack.groups.count);
+  return slack;
+}
+
+/// What is loose in hand stops the lead only when it is solid with it. Each piece
+/// pushed up as far as it goes is the shortest chain of gaps above it closed, and
+/// all of them so stand together: a drop of what is rigid.
+void push_up(const Slack& slack, std::vector<Body>& bodies) {
+  static const Shape nothing;
+  for (std::size_t i = 0; i < bodies.size(); ++i) {
+    if (std::isinf(slack.up_m(i))) {
+      bodies[i].shape = &nothing; // it is lifted, and stops nothing
+    } else {
+      bodies[i].height_m += slack.up_m(i);
+    }
   }
 }
 
@@ -119,23 +188,6 @@ void tell_contacts(const LowerOptions& options, Lowered& lowered) {
   }
 }
 
-bool teeth_between(const Body& moving, double rest_m, const Body& below) {
-  for (const SectorRing& ring_m : moving.shape->rings()) {
-    const double low_m = rest_m + moving.height_m + ring_m.low_m;
-    const double high_m = rest_m + moving.height_m + ring_m.high_m;
-    for (const SectorRing& ring_b : below.shape->rings()) {
-      const bool radii = std::min(ring_m.outer_m, ring_b.outer_m) >
-                         std::max(ring_m.inner_m, ring_b.inner_m) + contact_tolerance_m;
-      const bool heights = std::min(high_m, below.height_m + ring_b.high_m) >
-                           std::max(low_m, below.height_m + ring_b.low_m) + contact_tolerance_m;
-      if (radii && heights && !ring_m.full() && !ring_b.full()) {
-        return true;
-      }
-    }
-  }
-  return false;
-}
-
 /// Which free pieces below have their teeth between those of what moves, as it
 /// rests and as it would rest seated.
 void tell_engaged(Workshop& workshop, const PlaceState& into, Lowered& lowered) {
@@ -148,6 +200,7 @@ void tell_engaged(Workshop& workshop, const PlaceState& into, Lowered& lowered) 
     bool now = false;
     bool seated = false;
     for (const Body& moving : lowered.question.moving) {
+      // As it is pushed up: what hangs again is as near to its teeth as it was.
       now = now || teeth_between(moving, *lowered.rest_m, below);
       seated =
           seated || (lowered.expected_known && teeth_between(moving, lowered.expected_m, below));
@@ -158,6 +211,100 @@ void tell_engaged(Workshop& workshop, const PlaceState& into, Lowered& lowered) 
       lowered.not_engaged.push_back(lowered.below_ids[b]);
     }
   }
+}
+
+double turn_of(const Lowered& lowered, Spin spin) {
+  if (spin == spin_hand) {
+    return lowered.turn_rad;
+  }
+  const auto found = std::ranges::find(lowered.spins, spin, &SpinTurn::spin);
+  return found == lowered.spins.end() ? 0 : found->turn_rad;
+}
+
+/// Everything as it stands when the lead has come to rest, pushed up, and clear of
+/// all where nothing stops it: the hand's bodies first.
+std::vector<Body> bodies_at_rest(Workshop& workshop, const InHand& hand, const Slack& slack,
+                                 const Lowered& lowered) {
+  std::vector<Body> below = lowered.question.below;
+  double top_m = 0;
+  for (Body& body : below) {
+    body.turn_rad += turn_of(lowered, body.spin);
+    top_m = std::max(top_m, body.height_m + body.shape->high_m());
+  }
+  double low_m = 0;
+  for (const Fitted& piece : hand.pieces) {
+    low_m = std::min(low_m, *lowered.rest_m + piece.height_m + shape_of(workshop, piece).low_m());
+  }
+  const double clear_m = top_m - low_m + 1;
+  std::vector<Body> bodies;
+  for (std::size_t i = 0; i < hand.pieces.size(); ++i) {
+    Body body = lowered.question.moving[i];
+    body.shape = &shape_of(workshop, hand.pieces[i]);
+    body.height_m = *lowered.rest_m + hand.pieces[i].height_m + std::min(slack.up_m(i), clear_m);
+    body.turn_rad += turn_of(lowered, body.spin);
+    bodies.push_back(body);
+  }
+  bodies.insert(bodies.end(), below.begin(), below.end());
+  return bodies;
+}
+
+/// Whether following what each stands on leads from one piece to another.
+bool stands_over(const std::vector<Fitted>& pieces, std::string id, const std::string& on) {
+  for (std::size_t steps = 0; steps < pieces.size() && id != on; ++steps) {
+    const auto piece = std::ranges::find(pieces, id, &Fitted::id);
+    id = piece == pieces.end() ? std::string() : piece->stands_on;
+  }
+  return id == on;
+}
+
+/// From what stopped the lead upward: each piece of the solid chain stands on the
+/// one beneath it.
+void stand_in_chain(const InHand& hand, const Slack& slack, Lowered& lowered) {
+  std::vector<Fitted>& landed = lowered.landed;
+  const auto index = [&](const std::string& id) {
+    return static_cast<std::size_t>(std::ranges::find(lowered.moving_ids, id) -
+                                    lowered.moving_ids.begin());
+  };
+  const std::size_t lead = index(hand.lead);
+  std::size_t at = index(lowered.by);
+  landed[at].stands_on = lowered.stands_on;
+  bool through_loose = false;
+  while (slack.groups.of[at] != held_group) {
+    const LooseTravel& travel = slack.rises[slack.groups.of[at]];
+    Fitted& carries = landed[*travel.by];
+    if (!stands_over(landed, carries.id, landed[at].id)) {
+      carries.stands_on = landed[at].id; // joined fast beside it
+    }
+    at = *travel.stop;
+    landed[at].stands_on = carries.id;
+    through_loose = true;
+  }
+  if (at != lead) {
+    landed[lead].stands_on = through_loose ? landed[at].id : lowered.stands_on;
+  }
+}
+
+/// The pieces where they come to rest: what is loose falls from where it was
+/// pushed up to, onto what is beneath it.
+void land(Workshop& workshop, const InHand& hand, const Slack& slack, Lowered& lowered) {
+  std::vector<Body> bodies = bodies_at_rest(workshop, hand, slack, lowered);
+  for (std::size_t i = 0; i < hand.pieces.size(); ++i) {
+    lowered.landed[i].height_m = bodies[i].height_m;
+    lowered.landed[i].turn_rad = bodies[i].turn_rad;
+  }
+  if (slack.groups.count > 1) {
+    std::vector<LooseGroup> groups = slack.groups.of;
+    groups.resize(bodies.size(), held_group);
+    const auto gaps = gaps_of(workshop, hand.pieces, bodies, groups);
+    const auto falls = falls_of(gaps, groups, slack.groups.count);
+    for (std::size_t i = 0; i < hand.pieces.size(); ++i) {
+      const double by_m = falls[groups[i]].by_m;
+      bodies[i].height_m -= std::isinf(by_m) ? 0 : by_m;
+      lowered.landed[i].height_m = bodies[i].height_m;
+    }
+    stand_again(lowered.landed, bodies, groups, std::vector<bool>(slack.groups.count, true));
+  }
+  stand_in_chain(hand, slack, lowered);
 }
 
 } // namespace
@@ -190,11 +337,22 @@ InHand whole_place(Workshop& workshop, PlaceState place, const std::string& base
   return hand;
 }
 
+std::vector<std::string> hang(Workshop& workshop, InHand& hand) {
+  PlaceState place;
+  place.fitted = hand.pieces;
+  std::vector<std::string> out = settle(workshop, place, hand.lead);
+  hand.pieces = place.fitted;
+  return out;
+}
+
 Lowered lower(Workshop& workshop, const InHand& hand, const PlaceState& into,
               const LowerOptions& options) {
   Lowered lowered;
   Spin next_spin = 2;
   take_up(workshop, hand, lowered, next_spin);
+  const Slack slack = slack_of(workshop, hand, lowered.question.moving);
+  push_up(slack, lowered.question.moving);
+  lowered.landed = hand.pieces;
   Bodies below = bodies_in(workshop, into, {}, next_spin);
   lowered.question.below = std::move(below.bodies);
   lowered.below_ids = std::move(below.ids);
@@ -225,30 +383,16 @@ Lowered lower(Workshop& workshop, const InHand& hand, const PlaceState& into,
   tell_engaged(workshop, into, lowered);
   lowered.level = level_on(lowered.question, lowered.turn_rad, *lowered.rest_m);
   lowered.spins = turns_after(lowered.question, lowered.turn_rad);
+  land(workshop, hand, slack, lowered);
   return lowered;
 }
 
 void let_go(const Lowered& lowered, const InHand& hand, const Joint& lead_joint, PlaceState& into) {
-  const auto spin_turn = [&](Spin spin) {
-    for (const SpinTurn& turn : lowered.spins) {
-      if (turn.spin == spin) {
-        return turn.turn_rad;
-      }
-    }
-    return 0.0;
-  };
   for (std::size_t i = 0; i < lowered.question.below.size(); ++i) {
-    into.find(lowered.below_ids[i])->turn_rad += spin_turn(lowered.question.below[i].spin);
+    into.find(lowered.below_ids[i])->turn_rad += turn_of(lowered, lowered.question.below[i].spin);
   }
-  for (std::size_t i = 0; i < hand.pieces.size(); ++i) {
-    Fitted piece = hand.pieces[i];
-    const Spin spin = lowered.question.moving[i].spin;
-    piece.height_m += lowered.rest_m.value_or(0);
-    piece.turn_rad += spin == spin_hand ? lowered.turn_rad : spin_turn(spin);
-    if (piece.id == hand.lead) {
-      piece.joint = lead_joint;
-      piece.stands_on = lowered.stands_on;
-    }
+  for (Fitted piece : lowered.landed) {
+    piece.joint = piece.id == hand.lead ? lead_joint : piece.joint;
     into.fitted.push_back(piece);
   }
 }

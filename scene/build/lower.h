@@ -14,7 +14,8 @@
 
 namespace lugline {
 
-/// A part, or a finished sub-build with all that is joined to it, in hand.
+/// A part, or a finished sub-build with all that is joined to it, in hand. What
+/// is loose in it hangs as low as it can.
 struct InHand {
   std::string lead;                  ///< whose datum the heights speak of
   std::vector<Fitted> pieces;        ///< heights and turns relative to the lead's datum and turn
@@ -26,6 +27,10 @@ InHand one_part(Workshop& workshop, const std::string& id, bool over);
 /// Everything in a place, its base leading; turned over as one if asked.
 InHand whole_place(Workshop& workshop, PlaceState place, const std::string& base, bool over);
 
+/// What is loose in it hangs as low as it can. Gives the ids of what fell out,
+/// which is in it no more.
+std::vector<std::string> hang(Workshop& workshop, InHand& hand);
+
 struct LowerOptions {
   std::string seat; ///< component id that it should come to rest on; may be empty
   std::optional<double>
@@ -36,7 +41,10 @@ struct LowerOptions {
 };
 
 struct Lowered {
-  DropQuestion question; ///< shapes live in the workshop
+  /// Shapes live in the workshop. What hangs loose in hand is pushed up as far as
+  /// it goes before it stops the lead: it stands so in the question, and what
+  /// nothing in hand stops from going up has no rings there.
+  DropQuestion question;
   std::vector<std::string> moving_ids;
   std::vector<std::string> below_ids;
   DropAnswer answer;
@@ -55,6 +63,10 @@ struct Lowered {
   std::vector<TurnRange> poses; ///< turns at which it is seated
   LevelReport level;
   std::vector<SpinTurn> spins; ///< how the free pieces turn
+  /// The pieces in hand where they come to rest, in the frame of the place: what is
+  /// loose lies on what is beneath it, or hangs again. As they are in hand where
+  /// nothing stops them.
+  std::vector<Fitted> landed;
 };
 
 Lowered lower(Workshop& workshop, const InHand& hand, const PlaceState& into,

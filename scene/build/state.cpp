@@ -1,5 +1,6 @@
 #include "scene/build/state.h"
 
+#include "scene/build/hang.h"
 #include "scene/seat/drop.h"
 
 #include <algorithm>
@@ -89,77 +90,28 @@ std::vector<Spin> spins_of(const std::vector<Fitted>& pieces, Spin first_spin, S
   return spins;
 }
 
-namespace {
-
-/// What a joint holds does not fall, whichever way is down.
-bool held(const Fitted& fitted, const std::string& base) {
-  switch (fitted.joint.kind) {
-  case JointKind::fixed:
-  case JointKind::stuck:
-  case JointKind::sprung:
-  case JointKind::retained:
-    return true;
-  case JointKind::loose:
-  case JointKind::turns:
-  case JointKind::turns_one_way:
-  case JointKind::slides:
-    return fitted.id == base || fitted.pressed;
-  }
-  return false;
-}
-
-} // namespace
-
-namespace {
-
-/// One fall of each loose piece, lowest first. Gives what nothing stops.
-std::vector<std::string> fall(Workshop& workshop, PlaceState& place, const std::string& base) {
-  std::vector<std::string> nothing_stops;
-  std::vector<Fitted*> by_height;
-  for (Fitted& fitted : place.fitted) {
-    by_height.push_back(&fitted);
-  }
-  std::ranges::stable_sort(by_height, [&](const Fitted* a, const Fitted* b) {
-    return a->height_m + shape_of(workshop, *a).low_m() <
-           b->height_m + shape_of(workshop, *b).low_m();
-  });
-  for (Fitted* fitted : by_height) {
-    if (held(*fitted, base)) {
-      continue;
-    }
-    DropQuestion question;
-    Bodies others = bodies_in(workshop, place, {fitted->id});
-    for (Body& body : others.bodies) {
-      body.spin = spin_fixed; // it falls between them as they stand
-    }
-    question.below = others.bodies;
-    question.moving.push_back(
-        {fitted->id, &shape_of(workshop, *fitted), 0, fitted->turn_rad, spin_hand});
-    question.from_m = fitted->height_m;
-    const RestSpan rest = drop(question).at(0);
-    if (!rest.rest_m) {
-      nothing_stops.push_back(fitted->id);
-    } else if (std::abs(*rest.rest_m - fitted->height_m) > contact_tolerance_m) {
-      fitted->height_m = *rest.rest_m;
-      fitted->stands_on = others.ids[rest.contact.below];
-    }
-  }
-  return nothing_stops;
-}
-
-} // namespace
-
 std::vector<std::string> settle(Workshop& workshop, PlaceState& place, const std::string& base) {
-  std::vector<std::string> all;
-  for (std::vector<std::string> out = fall(workshop, place, base); !out.empty();
-       out = fall(workshop, place, base)) {
-    // What stood on these falls in its turn.
-    std::erase_if(place.fitted, [&](const Fitted& fitted) {
-      return std::ranges::find(out, fitted.id) != out.end();
-    });
-    all.insert(all.end(), out.begin(), out.end());
+  const Groups groups = groups_of(workshop, place.fitted, base);
+  std::vector<Body> bodies = bodies_in(workshop, place).bodies;
+  const auto falls =
+      falls_of(gaps_of(workshop, place.fitted, bodies, groups.of), groups.of, groups.count);
+  std::vector<bool> moved(groups.count, false);
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < place.fitted.size(); ++i) {
+    const double by_m = falls[groups.of[i]].by_m;
+    if (std::isinf(by_m)) {
+      out.push_back(place.fitted[i].id);
+    } else if (by_m > contact_tolerance_m) {
+      moved[groups.of[i]] = true;
+      place.fitted[i].height_m -= by_m;
+      bodies[i].height_m -= by_m;
+    }
   }
-  return all;
+  stand_again(place.fitted, bodies, groups.of, moved);
+  std::erase_if(place.fitted, [&](const Fitted& fitted) {
+    return std::ranges::find(out, fitted.id) != out.end();
+  });
+  return out;
 }
 
 std::vector<std::string> turn_over(Workshop& workshop, PlaceState& place, const std::string& base) {

@@ -148,7 +148,9 @@ void way_in(const Scene& scene, double moment, Moment& result) {
     piece.in_hand = true;
     piece.new_here = true;
     if (result.moving) {
-      piece.height_m += (result.falls_from_m - result.falls_to_m) * (1 - fall);
+      // It hangs in the hand until it meets what it comes to rest on.
+      const double lead_m = lead->height_m + (result.falls_from_m - result.falls_to_m) * (1 - fall);
+      piece.height_m = std::max(piece.height_m, lead_m + in_hand.height_m);
       piece.turn_rad += off_rad;
     }
     result.pieces.push_back(piece);

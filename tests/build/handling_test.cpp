@@ -107,9 +107,10 @@ TEST_CASE("what a ring holds stays in when the work is turned over, and lies on 
   bench.add(step_of(StepKind::turn_over, "bench"));
   bench.work();
   CHECK(bench.problems().empty());
-  // The cup's heights are 0 to 60: what was at 40 is at 20, and the ring is 2 thick.
-  CHECK(bench.piece("bench", "RING").height_m / mm == Approx(60 - 40 - 2));
-  CHECK(bench.piece("bench", "PLATE").height_m / mm == Approx(20));
+  // The cup's heights are 0 to 60: the groove, 40 to 42.3, is at 17.7 to 20, and the
+  // ring of 2, which lay on its face at 40, falls to its face at 17.7.
+  CHECK(bench.piece("bench", "RING").height_m / mm == Approx(60 - 42.3));
+  CHECK(bench.piece("bench", "PLATE").height_m / mm == Approx(60 - 42.3 + 2));
   CHECK(bench.piece("bench", "PLATE").stands_on == "RING");
 }
 

@@ -119,7 +119,8 @@ Json json_of_cause(const Cause& cause) {
           {"stand_off_mm", rounded_mm(cause.stand_off_m)},
           {"under_weight_mm", rounded_mm(cause.stand_off_m - cause.sinks_m)},
           {"misses_by_mm", rounded_mm(cause.misses_by_m)},
-          {"fits", cause.fits}};
+          {"fits", cause.fits},
+          {"alike", cause.alike}};
 }
 
 Json document_of(const Asked& asked, const Reply& reply) {
@@ -195,6 +196,34 @@ void print_other_way(std::ostream& out, const Reply& reply) {
   }
 }
 
+void print_causes(std::ostream& out, const Asked& asked, const std::vector<Cause>& causes) {
+  if (causes.empty()) {
+    out << "  nothing likely gives a stand-off here: no free plate and no washer is beneath\n";
+    return;
+  }
+  out << "  what would give the reading, nearest first:\n";
+  for (const Cause& cause : causes) {
+    out << (cause.fits ? "    * " : "      ") << mm(cause.stand_off_m);
+    if (cause.sinks_m > 0) {
+      out << " (" << mm(cause.stand_off_m - cause.sinks_m) << " under its weight)";
+    }
+    out << ": " << cause.words << "\n";
+  }
+  out << "    * fits the reading within " << mm(reading_doubt_m) << "\n";
+  std::vector<std::string> told;
+  for (const Cause& cause : causes) {
+    if (!cause.fits || cause.alike.empty() || std::ranges::find(told, cause.part) != told.end()) {
+      continue;
+    }
+    told.insert(told.end(), cause.alike.begin(), cause.alike.end());
+    out << "    no height here tells " << asked.workshop.label(cause.part);
+    for (const std::string& id : cause.alike) {
+      out << (id == cause.alike.back() ? " and " : ", ") << asked.workshop.label(id);
+    }
+    out << " apart: only the eye or another check does\n";
+  }
+}
+
 void print_reply(std::ostream& out, const Asked& asked, const Reply& reply) {
   const Lowered& lowered = reply.asked;
   out << asked.workshop.label(reply.hand.lead) << ", " << word_for(reply.way_up) << ", at "
@@ -237,18 +266,8 @@ void print_reply(std::ostream& out, const Asked& asked, const Reply& reply) {
     }
   }
   print_other_way(out, reply);
-  if (reply.explained && reply.causes.empty()) {
-    out << "  nothing likely gives a stand-off here: no free plate and no washer is beneath\n";
-  } else if (reply.explained) {
-    out << "  what would give the reading, nearest first:\n";
-    for (const Cause& cause : reply.causes) {
-      out << (cause.fits ? "    * " : "      ") << mm(cause.stand_off_m);
-      if (cause.sinks_m > 0) {
-        out << " (" << mm(cause.stand_off_m - cause.sinks_m) << " under its weight)";
-      }
-      out << ": " << cause.words << "\n";
-    }
-    out << "    * fits the reading within " << mm(reading_doubt_m) << "\n";
+  if (reply.explained) {
+    print_causes(out, asked, reply.causes);
   }
 }
 
