@@ -28,6 +28,8 @@ bool is_plate(ComponentKind kind) {
   case ComponentKind::backing_plate:
   case ComponentKind::snap_ring:
   case ComponentKind::thrust_washer:
+  case ComponentKind::thrust_bearing:
+  case ComponentKind::gasket:
     return true;
   default:
     return false;

@@ -9,7 +9,7 @@ namespace lugline {
 
 namespace {
 
-constexpr std::array<std::pair<ComponentKind, const char*>, 23> words{{
+constexpr std::array<std::pair<ComponentKind, const char*>, 31> words{{
     {ComponentKind::case_, "case"},
     {ComponentKind::support, "support"},
     {ComponentKind::shaft, "shaft"},
@@ -31,6 +31,14 @@ constexpr std::array<std::pair<ComponentKind, const char*>, 23> words{{
     {ComponentKind::one_way_element, "one-way element"},
     {ComponentKind::one_way_outer, "one-way outer race"},
     {ComponentKind::band, "band"},
+    {ComponentKind::bushing, "bushing"},
+    {ComponentKind::thrust_bearing, "thrust bearing"},
+    {ComponentKind::check_ball, "check ball"},
+    {ComponentKind::seal, "seal"},
+    {ComponentKind::gasket, "gasket"},
+    {ComponentKind::bolt, "bolt"},
+    {ComponentKind::servo, "servo"},
+    {ComponentKind::pump, "pump"},
     {ComponentKind::tool, "tool"},
     {ComponentKind::other, "other"},
 }};

@@ -36,6 +36,14 @@ enum class ComponentKind {
   one_way_element,
   one_way_outer,
   band,
+  bushing,
+  thrust_bearing,
+  check_ball,
+  seal,
+  gasket,
+  bolt,
+  servo,
+  pump,
   tool,
   other
 };

@@ -3,6 +3,7 @@
 #include "scene/mesh/closed.h"
 #include "scene/mesh/vector.h"
 
+#include <algorithm>
 #include <array>
 #include <cassert>
 #include <cmath>
@@ -167,6 +168,58 @@ Mesh block_over(const std::vector<Vec3>& outline, double low_m, double high_m,
   }
   mesh.ranges = {{material, 0, static_cast<std::uint32_t>(mesh.triangles.size())}};
   return mesh;
+}
+
+Mesh round_bar(double diameter_m, double low_m, double high_m, const std::string& material) {
+  const int sides = std::min(chords_round(diameter_m / 2, 0.02e-3), 48);
+  std::vector<Vec3> outline;
+  for (int k = 0; k < sides; ++k) {
+    const double a = 2 * std::numbers::pi * k / sides;
+    outline.push_back({diameter_m / 2 * std::cos(a), diameter_m / 2 * std::sin(a), 0});
+  }
+  return smoothed(block_over(outline, low_m, high_m, material), 40 * std::numbers::pi / 180);
+}
+
+Mesh turned_outline(const std::vector<ProfileCorner>& outline, int segments,
+                    const std::string& material) {
+  assert(outline.size() >= 3 && segments >= 3);
+  const auto point = [&](const ProfileCorner& corner, int k) {
+    const double a = 2 * std::numbers::pi * (k % segments) / segments;
+    return Vec3{-corner.r_m * std::sin(a), corner.r_m * std::cos(a), corner.z_m};
+  };
+  Mesh mesh;
+  const auto add = [&](const Vec3& a, const Vec3& b, const Vec3& c) {
+    const auto first = static_cast<std::uint32_t>(mesh.positions_m.size());
+    const Vec3 normal = unit_or(cross(b - a, c - a), {0, 0, 1});
+    for (const Vec3& corner : {a, b, c}) {
+      mesh.positions_m.push_back(corner);
+      mesh.normals.push_back(normal);
+    }
+    mesh.triangles.push_back({first, first + 1, first + 2});
+  };
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const ProfileCorner& p = outline[i];
+    const ProfileCorner& q = outline[(i + 1) % outline.size()];
+    for (int k = 0; k < segments; ++k) {
+      // Seen from outside the next turn lies to the left where the outline rises.
+      if (p.r_m > 0) {
+        add(point(p, k), point(p, k + 1), point(q, k));
+      }
+      if (q.r_m > 0) {
+        add(point(p, k + 1), point(q, k + 1), point(q, k));
+      }
+    }
+  }
+  mesh.ranges = {{material, 0, static_cast<std::uint32_t>(mesh.triangles.size())}};
+  return mesh;
+}
+
+int chords_round(double radius_m, double tolerance_m) {
+  if (tolerance_m >= radius_m) {
+    return 12;
+  }
+  const double least = std::numbers::pi / std::acos(1 - tolerance_m / radius_m);
+  return std::max(12, 2 * static_cast<int>(std::ceil(least / 2 - 1e-9)));
 }
 
 } // namespace lugline

@@ -28,4 +28,21 @@ Mesh wire_along(const std::vector<Vec3>& line, double wire_m, int sides,
 Mesh block_over(const std::vector<Vec3>& outline, double low_m, double high_m,
                 const std::string& material);
 
+/// A round bar along +z from the origin, both ends flat, smooth round it.
+Mesh round_bar(double diameter_m, double low_m, double high_m, const std::string& material);
+
+/// A corner of an outline that is turned about the axis.
+struct ProfileCorner {
+  double r_m = 0;
+  double z_m = 0;
+};
+
+/// An outline turned once round the axis, flat-shaded: counter-clockwise with r
+/// to the right and z up. Two corners beside each other may lie on the axis.
+Mesh turned_outline(const std::vector<ProfileCorner>& outline, int segments,
+                    const std::string& material);
+
+/// Into how many chords a circle must go to stay within the tolerance; even, at least 12.
+int chords_round(double radius_m, double tolerance_m);
+
 } // namespace lugline

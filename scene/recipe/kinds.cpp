@@ -34,6 +34,18 @@ const std::vector<Recipe>& recipes() {
       {"thrust washer", "bronze", make_thrust_washer},
       {"band", "steel", make_band},
       {"pin", "steel", make_pin},
+      {"dished plate", "steel", make_dished_plate},
+      {"single-sided plate", "steel", make_single_sided_plate},
+      {"roller clutch", "steel", make_roller_clutch},
+      {"thrust bearing", "steel", make_thrust_bearing},
+      {"check ball", "steel", make_check_ball},
+      {"sealing ring", "iron", make_sealing_ring},
+      {"lip seal", "rubber", make_lip_seal},
+      {"O-ring", "rubber", make_o_ring},
+      {"gasket", "steel", make_gasket},
+      {"bushing", "bronze", make_bushing},
+      {"bolt set", "steel", make_bolt_set},
+      {"hub", "steel", make_hub},
       {"lifting spider", "steel", make_lifting_spider},
   };
   return all;

@@ -61,6 +61,27 @@ const std::vector<Recipe>& recipes();
 //                 anchor_at, pin, ear_post, ear_height, leaning_down, leaning_in,
 //                 [loop_fits, hook_fits]
 // pin             diameter, from_axis, to_axis, height, at
+// dished plate    bore, outside, flat_height, free_height, low_edge (outer, inner),
+//                 [LUGS, over_lugs]
+// single-sided plate    driven_by (inner teeth: teeth_tip, teeth_root, teeth, tooth_width,
+//                 [teeth_fit]; outer lugs: bore, LUGS, over_lugs), lined (upper face, lower
+//                 face), outside, thickness, core_thickness, lining_bore, lining_outside
+// roller clutch   bore, outside, height, rollers, roller, roller_length, cage_thickness,
+//                 rollers_pushed (clockwise, counter-clockwise)
+// thrust bearing  bore, outside, thickness, needles, needle, race_side (lower, upper),
+//                 lip (inner, outer), lip_width, lip_reach
+// check ball      ball, capsule_outside, capsule_height, seat_bore, circle, [at]
+// sealing ring    bore, outside, height, joint (butt, scarf, hook), gap, [gap_at],
+//                 lap for scarf and hook, [rings, spacing]
+// lip seal        bore, outside, height, lip (down, up), rubs_on (outside, bore)
+// O-ring          bore, outside, [height]: as squeezed in its groove
+// gasket          bore, outside, free_height, compressed_height, [[part.hole]] as in
+//                 holes.h, [[part.window]] inner, outer, width, at, [name, fits]
+// bushing         bore, outside, height, [groove_width, groove_depth, groove_stops,
+//                 groove_open (upper end, lower end), groove_at]
+// bolt set        bolts, thread, length, washer, washer_outside, head_height, across_flats,
+//                 circle, [first_bolt_at, offset_one, bolts_fit]; heights from under the head
+// hub             turned.h
 // lifting spider  fingers, finger_reach, finger_height, finger_width, closed_reach,
 //                 arm_height, handle, height, [first_finger_at, fingers_fit]
 void make_lugged_plate(FigureReader& f, const MeshOptions& options, MadePart& part);
@@ -86,6 +107,18 @@ void make_thrust_washer(FigureReader& f, const MeshOptions& options, MadePart& p
 void make_band(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_pin(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_lifting_spider(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_dished_plate(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_single_sided_plate(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_roller_clutch(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_thrust_bearing(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_check_ball(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_sealing_ring(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_lip_seal(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_o_ring(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_gasket(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_bushing(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_bolt_set(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_hub(FigureReader& f, const MeshOptions& options, MadePart& part);
 
 /// A full ring between two diameters and two heights.
 SectorRing ring_between(double bore_m, double outside_m, double low_m, double high_m,

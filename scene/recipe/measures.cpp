@@ -72,4 +72,18 @@ double mass_kg(const Solid& solid, const std::string& material) {
   return sum;
 }
 
+double mesh_mass_kg(const Mesh& mesh) {
+  double sum = 0;
+  for (const MaterialRange& range : mesh.ranges) {
+    Mesh one;
+    one.positions_m = mesh.positions_m;
+    one.normals = mesh.normals;
+    const auto first = mesh.triangles.begin() + range.first_triangle;
+    one.triangles.assign(first, first + range.triangle_count);
+    one.ranges = {{range.material, 0, range.triangle_count}};
+    sum += body_figures(one).volume_m3 * density_kg_per_m3(range.material);
+  }
+  return sum;
+}
+
 } // namespace lugline

@@ -1,5 +1,7 @@
 #include "scene/recipe/turned.h"
 
+#include "scene/recipe/cam.h"
+#include "scene/recipe/holes.h"
 #include "scene/recipe/teeth.h"
 
 #include <optional>
@@ -35,6 +37,8 @@ public:
     read_blocks("pad");
     read_blocks("notch");
     read_grooves();
+    read_round_holes();
+    read_cams();
     read_measures();
     need("slots", slots_read_, needs.slots);
     need("teeth", teeth_read_, needs.teeth);
@@ -75,6 +79,16 @@ private:
   void need(const std::string& name, int read, int least) {
     if (f_.ok() && read < least) {
       f_.impossible(name, "is missing: this recipe needs at least one [[part." + name + "]]");
+    }
+  }
+
+  void check_name(FigureReader& t, const std::string& name) {
+    for (const Key& key : part_.component.keys) {
+      if (key.id == name) {
+        t.impossible("name", "\"" + name + "\" names something else of this part too",
+                     "give it a name of its own");
+        return;
+      }
     }
   }
 
@@ -193,6 +207,50 @@ private:
     }
   }
 
+  void read_round_holes() {
+    for (FigureReader& t : f_.tables("hole")) {
+      const HoleFigures holes = read_holes(t);
+      const Span span = read_span(t);
+      t.finish("a hole");
+      if (t.ok()) {
+        check_holes(t, holes);
+        check_name(t, holes.name);
+      }
+      if (!t.ok()) {
+        continue;
+      }
+      add_hole_keys(part_.component, holes, span.low_m, span.high_m);
+      for (SectorRing& band : hole_bands(holes, span.low_m, span.high_m, options_)) {
+        cuts_.push_back({std::move(band), t, "diameter"});
+      }
+    }
+  }
+
+  void read_cams() {
+    for (FigureReader& t : f_.tables("cam")) {
+      const CamFigures cam = read_cam(t);
+      const Span span = read_span(t);
+      t.finish("a cam");
+      if (t.ok()) {
+        check_cam(t, cam);
+        check_name(t, cam.name);
+      }
+      if (!t.ok()) {
+        continue;
+      }
+      part_.component.keys.push_back({cam.name, cam.fits, cam.first_rad, cam.bore_m / 2,
+                                      cam.bore_m / 2 + cam.depth_m, span.low_m, span.high_m,
+                                      cam.width_rad * cam.bore_m / 2});
+      part_.component.marks.push_back(
+          {std::string("the shallow ends of the cam's pockets lie ") +
+               (cam.shallow_clockwise ? "clockwise" : "counter-clockwise") + ", seen from above",
+           cam.bore_m / 2, cam.first_rad, span.high_m});
+      for (SectorRing& band : cam_bands(cam, span.low_m, span.high_m)) {
+        cuts_.push_back({std::move(band), t, "depth"});
+      }
+    }
+  }
+
   void read_measures() {
     for (FigureReader& t : f_.tables("measure")) {
       const std::string name = t.text("name");
@@ -240,6 +298,10 @@ void make_centre_support(FigureReader& f, const MeshOptions& options, MadePart& 
 
 void make_drum(FigureReader& f, const MeshOptions& options, MadePart& part) {
   make_turned(f, options, part, ComponentKind::drum, {1, 0, 1});
+}
+
+void make_hub(FigureReader& f, const MeshOptions& options, MadePart& part) {
+  make_turned(f, options, part, ComponentKind::hub, {0, 1, 0});
 }
 
 void make_shaft(FigureReader& f, const MeshOptions& options, MadePart& part) {

@@ -2,45 +2,16 @@
 // read and what was expected, the nearest name, all in one go.
 
 #include "scene/recipe/recipe.h"
-#include "tests/recipe/demo.h"
+#include "tests/recipe/examples.h"
 
 #include <catch2/catch.hpp>
 
-#include <filesystem>
-#include <fstream>
 #include <string>
 #include <vector>
 
 namespace lugline::test {
 
 namespace {
-
-/// A file of recipes for as long as it is needed.
-class Written {
-public:
-  explicit Written(const std::string& text) {
-    folder_ = fresh_folder();
-    std::filesystem::create_directories(folder_);
-    std::ofstream(path()) << text;
-  }
-  ~Written() { std::filesystem::remove_all(folder_); }
-  Written(const Written&) = delete;
-  Written& operator=(const Written&) = delete;
-
-  [[nodiscard]] std::filesystem::path path() const { return folder_ / "recipes.toml"; }
-
-private:
-  std::filesystem::path folder_;
-};
-
-std::vector<Complaint> complaints_of(const std::string& text) {
-  const Written written(text);
-  const RecipeBook book = make_parts(written.path());
-  if (!book.complaints.empty()) {
-    CHECK(book.parts.empty());
-  }
-  return book.complaints;
-}
 
 const std::string plate = R"(schema = 1
 [[part]]
@@ -55,32 +26,6 @@ thickness = "1.5 mm"
 lugs = 10
 lug_width = "7.4 mm"
 )";
-
-std::string with(std::string text, const std::string& from, const std::string& to) {
-  const std::size_t at = text.find(from);
-  REQUIRE(at != std::string::npos);
-  return text.replace(at, from.size(), to);
-}
-
-/// One complaint, at this line, holding these words.
-void check_one(const std::string& text, int line, const std::string& words,
-               const std::string& hint = "") {
-  CAPTURE(words);
-  const std::vector<Complaint> complaints = complaints_of(text);
-  for (const Complaint& complaint : complaints) {
-    UNSCOPED_INFO(text_of(complaint));
-  }
-  REQUIRE(complaints.size() == 1);
-  CHECK(complaints[0].file == "recipes.toml");
-  CHECK(complaints[0].line == line);
-  CHECK(complaints[0].message.find(words) != std::string::npos);
-  CHECK(complaints[0].hint.find(hint) != std::string::npos);
-}
-
-std::string part_of(const std::string& recipe, const std::string& figures) {
-  return "schema = 1\n[[part]]\nid = \"P\"\nname = \"Part\"\nrecipe = \"" + recipe + "\"\n" +
-         figures;
-}
 
 } // namespace
 

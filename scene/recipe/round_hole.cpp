@@ -1,0 +1,71 @@
+#include "scene/recipe/round_hole.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+#include <numbers>
+
+namespace lugline {
+
+namespace {
+constexpr double pi = std::numbers::pi;
+
+} // namespace
+
+int round_corners(double radius_m, RoundFit fit, double tolerance_m) {
+  const double share = fit == RoundFit::evenly ? 4 : 2;
+  const double least = pi * std::sqrt(radius_m / (share * tolerance_m));
+  return std::clamp(2 * static_cast<int>(std::ceil(least / 2 - 1e-9)), 8, 48);
+}
+
+Flank flank_through(double from_x_m, double from_y_m, double to_x_m, double to_y_m) {
+  // Along a ray at angle a a point is (-s sin a - o cos a, s cos a - o sin a).
+  const double dx = to_x_m - from_x_m;
+  const double dy = to_y_m - from_y_m;
+  const double angle_rad = std::atan2(-dx, dy);
+  const double offset_m = -from_x_m * std::cos(angle_rad) - from_y_m * std::sin(angle_rad);
+  assert(dx * from_x_m + dy * from_y_m > -1e-12);
+  return {angle_rad, offset_m};
+}
+
+std::vector<SectorRing> round_sectors(const RoundPlaces& places, double low_m, double high_m,
+                                      const std::string& feature, const MeshOptions& options) {
+  assert(places.radius_m < places.from_axis_m);
+  const int corners = round_corners(places.radius_m, places.fit, options.chord_tolerance_m);
+  const double chord_rad = 2 * pi / corners;
+  const double corner_m = places.fit == RoundFit::evenly
+                              ? 2 * places.radius_m / (1 + std::cos(chord_rad / 2))
+                              : places.radius_m;
+  std::vector<double> angles_rad;
+  for (const double angle : places.angles_rad) {
+    const double a = std::fmod(angle, 2 * pi);
+    angles_rad.push_back(a < -1e-12 ? a + 2 * pi : a);
+  }
+  std::ranges::sort(angles_rad);
+  std::vector<SectorRing> bands;
+  for (int k = 0; 2 * (k + 1) < corners; ++k) {
+    // From the end that is nearest to the axis outwards, on the clockwise side.
+    const double near_rad = pi - chord_rad * (k + 0.5);
+    const double far_rad = near_rad - chord_rad;
+    const double x0_m = corner_m * std::sin(near_rad);
+    const double y0_m = places.from_axis_m + corner_m * std::cos(near_rad);
+    const double x1_m = corner_m * std::sin(far_rad);
+    const double y1_m = places.from_axis_m + corner_m * std::cos(far_rad);
+    const Flank from = flank_through(x0_m, y0_m, x1_m, y1_m);
+    const Flank to{-from.angle_rad, -from.offset_m};
+    SectorRing band;
+    band.inner_m = std::hypot(x0_m, y0_m);
+    band.outer_m = std::hypot(x1_m, y1_m);
+    band.low_m = low_m;
+    band.high_m = high_m;
+    band.feature = feature;
+    for (const double at : angles_rad) {
+      band.sectors.push_back(
+          {{at + from.angle_rad, from.offset_m}, {at + to.angle_rad, to.offset_m}});
+    }
+    bands.push_back(std::move(band));
+  }
+  return bands;
+}
+
+} // namespace lugline

@@ -1,0 +1,370 @@
+#include "tests/recipe/examples.h"
+
+#include "tests/recipe/demo.h"
+
+#include <catch2/catch.hpp>
+
+#include <fstream>
+
+namespace lugline::test {
+
+Written::Written(const std::string& text) {
+  folder_ = fresh_folder();
+  std::filesystem::create_directories(folder_);
+  std::ofstream(path()) << text;
+}
+
+Written::~Written() {
+  std::filesystem::remove_all(folder_);
+}
+
+std::vector<Complaint> complaints_of(const std::string& text) {
+  const Written written(text);
+  const RecipeBook book = make_parts(written.path());
+  if (!book.complaints.empty()) {
+    CHECK(book.parts.empty());
+  }
+  return book.complaints;
+}
+
+std::string with(std::string text, const std::string& from, const std::string& to) {
+  const std::size_t at = text.find(from);
+  REQUIRE(at != std::string::npos);
+  return text.replace(at, from.size(), to);
+}
+
+/// One complaint, at this line, holding these words.
+void check_one(const std::string& text, int line, const std::string& words,
+               const std::string& hint) {
+  CAPTURE(words);
+  const std::vector<Complaint> complaints = complaints_of(text);
+  for (const Complaint& complaint : complaints) {
+    UNSCOPED_INFO(text_of(complaint));
+  }
+  REQUIRE(complaints.size() == 1);
+  CHECK(complaints[0].file == "recipes.toml");
+  CHECK(complaints[0].line == line);
+  CHECK(complaints[0].message.find(words) != std::string::npos);
+  CHECK(complaints[0].hint.find(hint) != std::string::npos);
+}
+
+std::string part_of(const std::string& recipe, const std::string& figures) {
+  return "schema = 1\n[[part]]\nid = \"P\"\nname = \"Part\"\nrecipe = \"" + recipe + "\"\n" +
+         figures;
+}
+
+MadePart made(const Example& example) {
+  const Written written(part_of(example.recipe, example.figures));
+  const RecipeBook book = make_parts(written.path());
+  for (const Complaint& complaint : book.complaints) {
+    FAIL_CHECK(example.id << ": " << text_of(complaint));
+  }
+  REQUIRE(book.parts.size() == 1);
+  return book.parts.front();
+}
+
+const std::vector<Example>& examples() {
+  static const std::vector<Example> all{
+      {"dished, outer edge low", "dished plate", R"(bore = "118 mm"
+outside = "142 mm"
+flat_height = "1.6 mm"
+free_height = "2.6 mm"
+low_edge = "outer"
+)",
+       true, false},
+      {"dished, inner edge low, with lugs", "dished plate", R"(bore = "118 mm"
+outside = "142 mm"
+over_lugs = "148 mm"
+flat_height = "1.6 mm"
+free_height = "2.6 mm"
+low_edge = "inner"
+lugs = 8
+lug_width = "8 mm"
+)",
+       true, false},
+      {"single-sided, toothed", "single-sided plate", R"(driven_by = "inner teeth"
+lined = "upper face"
+teeth_tip = "103.7 mm"
+teeth_root = "108.2 mm"
+teeth = 34
+tooth_width = "4.6 deg"
+outside = "146 mm"
+thickness = "2.0 mm"
+core_thickness = "1.4 mm"
+lining_bore = "114 mm"
+lining_outside = "146 mm"
+)",
+       false, false},
+      {"single-sided, lugged", "single-sided plate", R"(driven_by = "outer lugs"
+lined = "lower face"
+bore = "112 mm"
+outside = "149 mm"
+over_lugs = "153.6 mm"
+lugs = 16
+lug_width = "6.4 mm"
+thickness = "2.0 mm"
+core_thickness = "1.4 mm"
+lining_bore = "114 mm"
+lining_outside = "146 mm"
+)",
+       false, false},
+      {"roller clutch", "roller clutch", R"(bore = "76.2 mm"
+outside = "91.8 mm"
+height = "18 mm"
+rollers = 12
+roller = "7.8 mm"
+roller_length = "15 mm"
+cage_thickness = "1.2 mm"
+rollers_pushed = "clockwise"
+)",
+       true, false},
+      {"roller clutch the other way", "roller clutch", R"(bore = "76.2 mm"
+outside = "91.8 mm"
+height = "18 mm"
+rollers = 8
+roller = "7.8 mm"
+roller_length = "15 mm"
+cage_thickness = "1.2 mm"
+rollers_pushed = "counter-clockwise"
+)",
+       true, false},
+      {"thrust bearing, lip inside and below", "thrust bearing", R"(bore = "44 mm"
+outside = "62 mm"
+thickness = "3.2 mm"
+needles = 28
+needle = "2.0 mm"
+race_side = "lower"
+lip = "inner"
+lip_width = "0.8 mm"
+lip_reach = "0.6 mm"
+)",
+       true, false},
+      {"thrust bearing, lip outside and above", "thrust bearing", R"(bore = "44 mm"
+outside = "62 mm"
+thickness = "3.2 mm"
+needles = 28
+needle = "2.0 mm"
+race_side = "upper"
+lip = "outer"
+lip_width = "0.8 mm"
+lip_reach = "0.6 mm"
+)",
+       true, false},
+      {"check ball", "check ball", R"(ball = "5 mm"
+capsule_outside = "7.8 mm"
+capsule_height = "6.6 mm"
+seat_bore = "3 mm"
+circle = "122 mm"
+at = "90 deg"
+)",
+       true, false},
+      {"sealing ring, butt", "sealing ring", R"(bore = "52 mm"
+outside = "58 mm"
+height = "2.4 mm"
+joint = "butt"
+gap = "0.2 mm"
+)",
+       false, false},
+      {"sealing rings, scarf, a set of four", "sealing ring", R"(bore = "52 mm"
+outside = "58 mm"
+height = "2.4 mm"
+joint = "scarf"
+gap = "0.2 mm"
+lap = "4 mm"
+gap_at = "30 deg"
+rings = 4
+spacing = "7 mm"
+)",
+       false, false},
+      {"sealing rings, hooked, two", "sealing ring", R"(bore = "55 mm"
+outside = "60.2 mm"
+height = "2.4 mm"
+joint = "hook"
+gap = "0.2 mm"
+lap = "5 mm"
+rings = 2
+spacing = "5 mm"
+)",
+       false, false},
+      {"lip seal, outside, down", "lip seal", R"(bore = "150 mm"
+outside = "157.8 mm"
+height = "3.6 mm"
+lip = "down"
+rubs_on = "outside"
+)",
+       true, false},
+      {"lip seal, outside, up", "lip seal", R"(bore = "150 mm"
+outside = "157.8 mm"
+height = "3.6 mm"
+lip = "up"
+rubs_on = "outside"
+)",
+       true, false},
+      {"lip seal, bore, down", "lip seal", R"(bore = "134.2 mm"
+outside = "141 mm"
+height = "3.6 mm"
+lip = "down"
+rubs_on = "bore"
+)",
+       true, false},
+      {"lip seal, bore, up", "lip seal", R"(bore = "134.2 mm"
+outside = "141 mm"
+height = "3.6 mm"
+lip = "up"
+rubs_on = "bore"
+)",
+       true, false},
+      {"O-ring, round", "O-ring", R"(bore = "190.8 mm"
+outside = "195.9 mm"
+)",
+       true, false},
+      {"O-ring, squeezed", "O-ring", R"(bore = "190.8 mm"
+outside = "195.9 mm"
+height = "3 mm"
+)",
+       true, false},
+      {"gasket", "gasket", R"(bore = "197 mm"
+outside = "224 mm"
+free_height = "0.55 mm"
+compressed_height = "0.40 mm"
+  [[part.hole]]
+  diameter = "9 mm"
+  circle = "210 mm"
+  count = 8
+  offset_one = "-6 deg"
+  [[part.window]]
+  name = "feed window"
+  inner = "199.5 mm"
+  outer = "204 mm"
+  width = "12 mm"
+  at = "70 deg"
+)",
+       false, false},
+      {"bushing, grooved", "bushing", R"(bore = "36.1 mm"
+outside = "40 mm"
+height = "18 mm"
+groove_width = "3 mm"
+groove_depth = "0.8 mm"
+groove_stops = "4 mm"
+groove_open = "upper end"
+)",
+       false, false},
+      {"bushing, plain", "bushing", R"(bore = "36.1 mm"
+outside = "40 mm"
+height = "18 mm"
+)",
+       false, false},
+      {"bolt set", "bolt set", R"(bolts = 8
+thread = "8 mm"
+length = "40 mm"
+washer = "1.6 mm"
+washer_outside = "15 mm"
+head_height = "5.3 mm"
+across_flats = "13 mm"
+circle = "210 mm"
+offset_one = "-6 deg"
+)",
+       true, false},
+      {"hub", "hub", R"([[part.section]]
+  feature = "web"
+  bore = "34 mm"
+  outside = "116 mm"
+  from = "0 mm"
+  to = "7.4 mm"
+  [[part.section]]
+  feature = "cup"
+  bore = "116 mm"
+  outside = "123.5 mm"
+  from = "-12.6 mm"
+  to = "23.4 mm"
+  [[part.teeth]]
+  root = "123.5 mm"
+  tip = "128 mm"
+  from = "-12.6 mm"
+  to = "12.4 mm"
+  teeth = 40
+  tooth_width = "4.2 deg"
+)",
+       false, false},
+      {"turned, with holes", "centre support", R"([[part.section]]
+  bore = "40 mm"
+  outside = "190 mm"
+  from = "0 mm"
+  to = "10 mm"
+  [[part.hole]]
+  diameter = "8 mm"
+  circle = "122 mm"
+  count = 3
+  at = "90 deg"
+  from = "2 mm"
+  to = "10 mm"
+  [[part.hole]]
+  name = "drain"
+  diameter = "4 mm"
+  circle = "122 mm"
+  count = 3
+  at = "90 deg"
+  from = "0 mm"
+  to = "2 mm"
+)",
+       false, false},
+      {"turned, with a large hole", "drum", R"([[part.section]]
+  bore = "40 mm"
+  outside = "190 mm"
+  from = "0 mm"
+  to = "10 mm"
+  [[part.section]]
+  bore = "156 mm"
+  outside = "168 mm"
+  from = "10 mm"
+  to = "40 mm"
+  [[part.slots]]
+  land = "152 mm"
+  bottom = "156 mm"
+  from = "10 mm"
+  to = "20 mm"
+  slots = 12
+  slot_width = "9 mm"
+  [[part.groove]]
+  id = "ring"
+  in = "bore"
+  land = "156 mm"
+  bottom = "158 mm"
+  from = "22 mm"
+  to = "24 mm"
+  loads = "up"
+  [[part.hole]]
+  diameter = "60 mm"
+  circle = "120 mm"
+  at = "270 deg"
+  from = "6 mm"
+  to = "10 mm"
+)",
+       false, false},
+      {"turned, with a cam", "hub", R"([[part.section]]
+  bore = "92 mm"
+  outside = "110 mm"
+  from = "0 mm"
+  to = "22 mm"
+  [[part.teeth]]
+  root = "110 mm"
+  tip = "114 mm"
+  from = "0 mm"
+  to = "22 mm"
+  teeth = 12
+  tooth_width = "10 deg"
+  [[part.cam]]
+  bore = "92 mm"
+  depth = "1.4 mm"
+  pockets = 12
+  width = "22 deg"
+  shallow = "clockwise"
+  from = "0 mm"
+  to = "22 mm"
+)",
+       false, false},
+  };
+  return all;
+}
+
+} // namespace lugline::test
