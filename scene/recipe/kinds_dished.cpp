@@ -30,7 +30,7 @@ void make_dished_plate(FigureReader& f, const MeshOptions& options, MadePart& pa
     check_lugs(f, lugs, "lug", outside_m, over_lugs_m);
   }
   f.must_be_less("flat_height", flat_m, "free_height", free_m);
-  if (free_m - flat_m >= (outside_m - bore_m) / 2) {
+  if (f.ok() && free_m - flat_m >= (outside_m - bore_m) / 2) {
     f.impossible("free_height", in_brackets(in_mm(free_m)) +
                                     " makes a cone steeper than 45 degrees of a plate " +
                                     in_mm((outside_m - bore_m) / 2) + " wide");

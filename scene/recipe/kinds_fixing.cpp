@@ -28,8 +28,7 @@ void make_bushing(FigureReader& f, const MeshOptions& options, MadePart& part) {
   if (!f.ok()) {
     return;
   }
-  f.must_be_less("bore", bore_m, "outside", outside_m);
-  if (grooved) {
+  if (f.must_be_less("bore", bore_m, "outside", outside_m) && grooved) {
     f.must_be_less("groove_depth", deep_m, "the wall", (outside_m - bore_m) / 2);
     f.must_be_less("groove_stops", stop_m, "height", height_m);
     f.must_be_less("groove_width", groove_m, "bore", bore_m);

@@ -220,9 +220,10 @@ void check_in_ring(FigureReader& f, const std::string& name, double inner_m, dou
   }
 }
 
-std::string cut_holes(FigureReader& f, Workpiece& piece, double bore_m, double outside_m,
-                      double high_m, Component& component, const MeshOptions& options) {
-  for (FigureReader& t : f.tables("hole")) {
+std::string cut_holes(std::vector<FigureReader>& tables, Workpiece& piece, double bore_m,
+                      double outside_m, double high_m, Component& component,
+                      const MeshOptions& options) {
+  for (FigureReader& t : tables) {
     const HoleFigures holes = read_holes(t);
     t.finish("a hole");
     if (t.ok()) {
@@ -244,9 +245,9 @@ std::string cut_holes(FigureReader& f, Workpiece& piece, double bore_m, double o
   return {};
 }
 
-std::string cut_windows(FigureReader& f, Workpiece& piece, double bore_m, double outside_m,
-                        double high_m, Component& component) {
-  for (FigureReader& t : f.tables("window")) {
+std::string cut_windows(std::vector<FigureReader>& tables, Workpiece& piece, double bore_m,
+                        double outside_m, double high_m, Component& component) {
+  for (FigureReader& t : tables) {
     const double inner_m = t.length("inner");
     const double outer_m = t.length("outer");
     const double width_m = t.length("width");
@@ -282,6 +283,8 @@ void make_gasket(FigureReader& f, const MeshOptions& options, MadePart& part) {
   const double outside_m = f.length("outside");
   const double free_m = f.length("free_height");
   const double pressed_m = f.length("compressed_height");
+  std::vector<FigureReader> holes = f.tables("hole");
+  std::vector<FigureReader> windows = f.tables("window");
   if (!f.ok()) {
     return;
   }
@@ -293,9 +296,9 @@ void make_gasket(FigureReader& f, const MeshOptions& options, MadePart& part) {
   Component& component = part.component;
   Workpiece piece;
   piece.add(ring_between(bore_m, outside_m, 0, free_m, "gasket"));
-  std::string problem = cut_holes(f, piece, bore_m, outside_m, free_m, component, options);
+  std::string problem = cut_holes(holes, piece, bore_m, outside_m, free_m, component, options);
   if (problem.empty() && f.ok()) {
-    problem = cut_windows(f, piece, bore_m, outside_m, free_m, component);
+    problem = cut_windows(windows, piece, bore_m, outside_m, free_m, component);
   }
   if (!problem.empty()) {
     f.impossible("id", "cannot be made: " + problem);
