@@ -1,6 +1,6 @@
 #include "scene/recipe/cam.h"
 
-#include "scene/recipe/round_hole.h"
+#include "scene/recipe/involute.h"
 
 #include <algorithm>
 #include <cmath>
@@ -56,10 +56,7 @@ std::vector<SectorRing> cam_bands(const CamFigures& cam, double low_m, double hi
   const auto ramp_m = [&](int k) { return cam.bore_m / 2 + cam.depth_m * k / pieces; };
   std::vector<SectorRing> bands;
   for (int k = 0; k < pieces; ++k) {
-    const double a0 = ramp_rad(k);
-    const double a1 = ramp_rad(k + 1);
-    const Flank ramp = flank_through(-ramp_m(k) * std::sin(a0), ramp_m(k) * std::cos(a0),
-                                     -ramp_m(k + 1) * std::sin(a1), ramp_m(k + 1) * std::cos(a1));
+    const Flank ramp = flank_through(ramp_m(k), ramp_rad(k), ramp_m(k + 1), ramp_rad(k + 1));
     const Flank wall{ramp_rad(pieces), 0};
     const Sector pocket = cam.shallow_clockwise ? Sector{ramp, wall} : Sector{wall, ramp};
     SectorRing band;

@@ -45,7 +45,6 @@ const std::vector<Recipe>& recipes() {
       {"gasket", "steel", make_gasket},
       {"bushing", "bronze", make_bushing},
       {"bolt set", "steel", make_bolt_set},
-      {"hub", "steel", make_hub},
       {"lifting spider", "steel", make_lifting_spider},
   };
   return all;

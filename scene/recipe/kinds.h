@@ -81,7 +81,6 @@ const std::vector<Recipe>& recipes();
 //                 groove_open (upper end, lower end), groove_at]
 // bolt set        bolts, thread, length, washer, washer_outside, head_height, across_flats,
 //                 circle, [first_bolt_at, offset_one, bolts_fit]; heights from under the head
-// hub             turned.h
 // lifting spider  fingers, finger_reach, finger_height, finger_width, closed_reach,
 //                 arm_height, handle, height, [first_finger_at, fingers_fit]
 void make_lugged_plate(FigureReader& f, const MeshOptions& options, MadePart& part);
@@ -118,7 +117,6 @@ void make_o_ring(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_gasket(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_bushing(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_bolt_set(FigureReader& f, const MeshOptions& options, MadePart& part);
-void make_hub(FigureReader& f, const MeshOptions& options, MadePart& part);
 
 /// A full ring between two diameters and two heights.
 SectorRing ring_between(double bore_m, double outside_m, double low_m, double high_m,

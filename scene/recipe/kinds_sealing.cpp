@@ -3,9 +3,9 @@
 
 #include "scene/recipe/finish.h"
 #include "scene/recipe/holes.h"
+#include "scene/recipe/involute.h"
 #include "scene/recipe/kinds.h"
 #include "scene/recipe/measures.h"
-#include "scene/recipe/round_hole.h"
 
 #include <algorithm>
 #include <cmath>
@@ -59,9 +59,7 @@ SectorRing scarfed(const SealingRings& r) {
   const double inner_m = r.bore_m / 2;
   const double outer_m = r.outside_m / 2;
   const double half = r.lap_m / (inner_m + outer_m);
-  const Vec3 from = point_at(inner_m, r.gap_at_rad - half, 0);
-  const Vec3 to = point_at(outer_m, r.gap_at_rad + half, 0);
-  const Flank cut = flank_through(from.x, from.y, to.x, to.y);
+  const Flank cut = flank_through(inner_m, r.gap_at_rad - half, outer_m, r.gap_at_rad + half);
   const double half_gap = r.gap_m / (inner_m + outer_m);
   return sectors_between(r.bore_m, r.outside_m, 0, r.height_m, "sealing ring",
                          {{{cut.angle_rad + half_gap, cut.offset_m},

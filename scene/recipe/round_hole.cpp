@@ -1,5 +1,7 @@
 #include "scene/recipe/round_hole.h"
 
+#include "scene/recipe/involute.h"
+
 #include <algorithm>
 #include <cassert>
 #include <cmath>
@@ -16,16 +18,6 @@ int round_corners(double radius_m, RoundFit fit, double tolerance_m) {
   const double share = fit == RoundFit::evenly ? 4 : 2;
   const double least = pi * std::sqrt(radius_m / (share * tolerance_m));
   return std::clamp(2 * static_cast<int>(std::ceil(least / 2 - 1e-9)), 8, 48);
-}
-
-Flank flank_through(double from_x_m, double from_y_m, double to_x_m, double to_y_m) {
-  // Along a ray at angle a a point is (-s sin a - o cos a, s cos a - o sin a).
-  const double dx = to_x_m - from_x_m;
-  const double dy = to_y_m - from_y_m;
-  const double angle_rad = std::atan2(-dx, dy);
-  const double offset_m = -from_x_m * std::cos(angle_rad) - from_y_m * std::sin(angle_rad);
-  assert(dx * from_x_m + dy * from_y_m > -1e-12);
-  return {angle_rad, offset_m};
 }
 
 std::vector<SectorRing> round_sectors(const RoundPlaces& places, double low_m, double high_m,
@@ -51,11 +43,13 @@ std::vector<SectorRing> round_sectors(const RoundPlaces& places, double low_m, d
     const double y0_m = places.from_axis_m + corner_m * std::cos(near_rad);
     const double x1_m = corner_m * std::sin(far_rad);
     const double y1_m = places.from_axis_m + corner_m * std::cos(far_rad);
-    const Flank from = flank_through(x0_m, y0_m, x1_m, y1_m);
+    const double r0_m = std::hypot(x0_m, y0_m);
+    const double r1_m = std::hypot(x1_m, y1_m);
+    const Flank from = flank_through(r0_m, std::atan2(-x0_m, y0_m), r1_m, std::atan2(-x1_m, y1_m));
     const Flank to{-from.angle_rad, -from.offset_m};
     SectorRing band;
-    band.inner_m = std::hypot(x0_m, y0_m);
-    band.outer_m = std::hypot(x1_m, y1_m);
+    band.inner_m = r0_m;
+    band.outer_m = r1_m;
     band.low_m = low_m;
     band.high_m = high_m;
     band.feature = feature;

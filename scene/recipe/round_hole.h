@@ -35,8 +35,4 @@ std::vector<SectorRing> round_sectors(const RoundPlaces& places, double low_m, d
 /// How many corners it takes to stay within the tolerance; even.
 int round_corners(double radius_m, RoundFit fit, double tolerance_m);
 
-/// The flank along the straight line between two points, along which the radius
-/// must rise all the way.
-Flank flank_through(double from_x_m, double from_y_m, double to_x_m, double to_y_m);
-
 } // namespace lugline

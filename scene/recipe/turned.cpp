@@ -300,10 +300,6 @@ void make_drum(FigureReader& f, const MeshOptions& options, MadePart& part) {
   make_turned(f, options, part, ComponentKind::drum, {1, 0, 1});
 }
 
-void make_hub(FigureReader& f, const MeshOptions& options, MadePart& part) {
-  make_turned(f, options, part, ComponentKind::hub, {0, 1, 0});
-}
-
 void make_shaft(FigureReader& f, const MeshOptions& options, MadePart& part) {
   make_turned(f, options, part, ComponentKind::shaft, {0, 1, 0});
 }
