@@ -62,10 +62,10 @@ private:
     }
   }
 
-  std::uint32_t vertex(int at, int level, int material, const Vec3& normal) {
+  /// Shared by all materials: what they are made of is said of triangles alone.
+  std::uint32_t vertex(int at, int level, const Vec3& normal) {
     const auto whole = [](double part) { return static_cast<int>(std::lround(part * 1e6)); };
-    const auto key =
-        std::make_tuple(at, level, material, whole(normal.x), whole(normal.y), whole(normal.z));
+    const auto key = std::make_tuple(at, level, whole(normal.x), whole(normal.y), whole(normal.z));
     const auto [found, is_new] =
         index_.try_emplace(key, static_cast<std::uint32_t>(mesh_.positions_m.size()));
     if (is_new) {
@@ -183,9 +183,7 @@ private:
   void add_cap(const std::vector<int>& inner, const std::vector<int>& outer, const Cap& cap) {
     const StripSteps steps = strip_between(points_of(inner), points_of(outer));
     assert(steps.size() + 2 == inner.size() + outer.size());
-    const auto at = [&](int v) {
-      return vertex(v, cap.level, cap.material, {0, 0, cap.up ? 1.0 : -1.0});
-    };
+    const auto at = [&](int v) { return vertex(v, cap.level, {0, 0, cap.up ? 1.0 : -1.0}); };
     std::size_t i = 0;
     std::size_t j = 0;
     for (const bool second : steps) {
@@ -257,19 +255,31 @@ private:
     return {outward * (b.y_m - a.y_m) / length_m, -outward * (b.x_m - a.x_m) / length_m, 0};
   }
 
+  /// A column of a wall, as it stands in the wall's own plane.
+  [[nodiscard]] std::vector<StripPoint> upright(const std::vector<int>& column, double x_m) const {
+    std::vector<StripPoint> points;
+    for (const int level : column) {
+      points.push_back({x_m, plan_.heights_m[static_cast<std::size_t>(level)]});
+    }
+    return points;
+  }
+
   void add_wall(const PlanEdge& edge, int low, int high, int material, bool left_is_full) {
     const std::vector<int> at_a = column(edge.a, low, high);
     const std::vector<int> at_b = column(edge.b, low, high);
     const Vec3 normal_a = wall_normal(edge, edge.a, left_is_full);
     const Vec3 normal_b = wall_normal(edge, edge.b, left_is_full);
+    const PlanVertex& from = plan_.vertices[static_cast<std::size_t>(edge.a)];
+    const PlanVertex& to = plan_.vertices[static_cast<std::size_t>(edge.b)];
+    const double wide_m = std::hypot(to.x_m - from.x_m, to.y_m - from.y_m);
     std::size_t i = 0;
     std::size_t j = 0;
-    while (i + 1 < at_a.size() || j + 1 < at_b.size()) {
-      const bool up_a = j + 1 == at_b.size() || (i + 1 < at_a.size() && at_a[i + 1] < at_b[j + 1]);
-      const std::uint32_t a = vertex(edge.a, at_a[i], material, normal_a);
-      const std::uint32_t b = vertex(edge.b, at_b[j], material, normal_b);
-      const std::uint32_t next = up_a ? vertex(edge.a, at_a[i + 1], material, normal_a)
-                                      : vertex(edge.b, at_b[j + 1], material, normal_b);
+    for (const bool up_b : strip_between(upright(at_a, 0), upright(at_b, wide_m))) {
+      const bool up_a = !up_b;
+      const std::uint32_t a = vertex(edge.a, at_a[i], normal_a);
+      const std::uint32_t b = vertex(edge.b, at_b[j], normal_b);
+      const std::uint32_t next =
+          up_a ? vertex(edge.a, at_a[i + 1], normal_a) : vertex(edge.b, at_b[j + 1], normal_b);
       if (left_is_full) {
         add(material, a, b, next);
       } else {
@@ -283,7 +293,7 @@ private:
   bool join_faces_;                      ///< flat faces over several bands as one
   std::vector<std::vector<int>> levels_; ///< of each vertex
   std::vector<std::vector<std::array<std::uint32_t, 3>>> triangles_; ///< of each material
-  std::map<std::tuple<int, int, int, int, int, int>, std::uint32_t> index_;
+  std::map<std::tuple<int, int, int, int, int>, std::uint32_t> index_;
   Mesh mesh_;
 };
 

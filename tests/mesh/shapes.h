@@ -63,6 +63,30 @@ inline Mesh ring(double outer_m, double inner_m, double thickness_m, int n,
   return mesh;
 }
 
+/// A lug: an annular sector of an angle less than a turn, n segments, both arcs inscribed,
+/// from z = 0 to thickness, counter-clockwise from 12 o'clock.
+inline Mesh lug(double outer_m, double inner_m, double thickness_m, double angle_rad, int n,
+                const std::string& material = "steel") {
+  Mesh mesh;
+  const auto at = [&](double r, int i, double z) {
+    const double angle = angle_rad * i / n;
+    return Vec3{-r * std::sin(angle), r * std::cos(angle), z};
+  };
+  const double top = thickness_m;
+  for (int i = 0; i < n; ++i) {
+    const int j = i + 1;
+    add_quad(mesh, at(outer_m, i, 0), at(outer_m, j, 0), at(outer_m, j, top), at(outer_m, i, top));
+    add_quad(mesh, at(inner_m, j, 0), at(inner_m, i, 0), at(inner_m, i, top), at(inner_m, j, top));
+    add_quad(mesh, at(inner_m, i, top), at(outer_m, i, top), at(outer_m, j, top),
+             at(inner_m, j, top));
+    add_quad(mesh, at(inner_m, j, 0), at(outer_m, j, 0), at(outer_m, i, 0), at(inner_m, i, 0));
+  }
+  add_quad(mesh, at(inner_m, 0, 0), at(outer_m, 0, 0), at(outer_m, 0, top), at(inner_m, 0, top));
+  add_quad(mesh, at(outer_m, n, 0), at(inner_m, n, 0), at(inner_m, n, top), at(outer_m, n, top));
+  all_of(mesh, material);
+  return mesh;
+}
+
 /// A closed cone of n segments round the axis, its tip up: a revolved triangle.
 inline Mesh cone(double radius_m, double height_m, int n) {
   Mesh mesh;

@@ -71,6 +71,59 @@ TEST_CASE("a mesh of n segments has the n-gon's own volume and second moment") {
   }
 }
 
+// Derived closed form, not a publication: a lug (annular sector, R to Ro, angle b) has the
+// area b (Ro² - R²)/2, its centroid at 2 sin(b/2)(Ro³ - R³)/(3 (b/2)(Ro² - R²)) and adds
+// b (Ro⁴ - R⁴)/4 to the polar moment of area. In n segments of step s = b/n area and moment
+// keep a circle's own ratios, and the centroid (s/2)/tan(s/2).
+TEST_CASE("a lug has its closed form's area, centroid and moment, and its segments' own") {
+  const double outer_m = 0.0775;
+  const double inner_m = 0.0705;
+  const double thick_m = 0.002;
+  const auto power = [](double a, int n) { return std::pow(a, n); };
+  for (const double angle_rad : {0.05, 0.9, 3.0}) {
+    const double area_m2 = angle_rad * (power(outer_m, 2) - power(inner_m, 2)) / 2;
+    const double polar_m4 = angle_rad * (power(outer_m, 4) - power(inner_m, 4)) / 4;
+    const double middle_m = 2 * std::sin(angle_rad / 2) * (power(outer_m, 3) - power(inner_m, 3)) /
+                            (3 * angle_rad / 2 * (power(outer_m, 2) - power(inner_m, 2)));
+    for (const int n : {1, 4, 50, 2000}) {
+      const double step = angle_rad / n;
+      const Mesh mesh = shapes::lug(outer_m, inner_m, thick_m, angle_rad, n);
+      const BodyFigures figures = body_figures(mesh);
+      CAPTURE(angle_rad, n);
+      CHECK(closed_report(weld(mesh)).closed());
+      CHECK(closed_report(weld(mesh)).euler() == 2);
+      CHECK(figures.volume_m3 / thick_m == Approx(area_m2 * std::sin(step) / step).epsilon(1e-11));
+      CHECK(figures.about_axis_m5() / thick_m ==
+            Approx(polar_m4 * std::sin(step) / step * (2 + std::cos(step)) / 3).epsilon(1e-11));
+      CHECK(std::hypot(figures.centroid_m.x, figures.centroid_m.y) ==
+            Approx(middle_m * step / 2 / std::tan(step / 2)).epsilon(1e-11));
+      // On the lug's centre line.
+      CHECK(std::atan2(-figures.centroid_m.x, figures.centroid_m.y) ==
+            Approx(angle_rad / 2).epsilon(1e-9));
+      if (n == 2000) {
+        CHECK(figures.volume_m3 / thick_m == Approx(area_m2).epsilon(1e-6));
+        CHECK(figures.about_axis_m5() / thick_m == Approx(polar_m4).epsilon(1e-6));
+      }
+    }
+  }
+}
+
+// Derived: the ratios above are 1 - s²/6, 1 - s²/3 and 1 - s²/12 to first order.
+TEST_CASE("facets fall short by the square of their step") {
+  const auto order = [](double coarse, double fine) { return std::log2(coarse / fine); };
+  const double volume_m3 = annulus_volume_m3(0.08, 0.06, 0.002);
+  const double moment_m5 = volume_m3 * (0.08 * 0.08 + 0.06 * 0.06) / 2;
+  for (int n = 24; n <= 384; n *= 2) {
+    const BodyFigures once = body_figures(shapes::ring(0.08, 0.06, 0.002, n));
+    const BodyFigures twice = body_figures(shapes::ring(0.08, 0.06, 0.002, 2 * n));
+    CAPTURE(n);
+    CHECK(order(1 - once.volume_m3 / volume_m3, 1 - twice.volume_m3 / volume_m3) ==
+          Approx(2).margin(0.01));
+    CHECK(order(1 - once.about_axis_m5() / moment_m5, 1 - twice.about_axis_m5() / moment_m5) ==
+          Approx(2).margin(0.02));
+  }
+}
+
 // Derived, not a publication: 4n vertices, 12n edges, 8n triangles, Euler 0.
 TEST_CASE("a ring prism has a ring's topology") {
   for (const int n : {3, 24, 360}) {
