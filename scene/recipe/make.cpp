@@ -52,9 +52,10 @@ MakeReport make_models(const std::filesystem::path& recipes_toml,
                        const std::filesystem::path& out_folder, const MakeProgress& progress,
                        const MeshOptions& options) {
   MakeReport report;
-  RecipeBook book = make_parts(recipes_toml, options);
+  RecipeBook book = make_parts(recipes_toml, options, progress);
   report.complaints = std::move(book.complaints);
-  if (!report.complaints.empty()) {
+  report.stopped = book.stopped;
+  if (!report.complaints.empty() || report.stopped) {
     return report;
   }
   std::error_code error;
@@ -65,10 +66,6 @@ MakeReport make_models(const std::filesystem::path& recipes_toml,
   }
   for (const MadePart& part : book.parts) {
     const Component& component = part.component;
-    if (progress && !progress(report.models.size(), book.parts.size(), component.id)) {
-      report.stopped = true;
-      break;
-    }
     const std::vector<unsigned char> bytes = model_bytes(part);
     MadeModel model{component.id,
                     component.name,
@@ -76,6 +73,7 @@ MakeReport make_models(const std::filesystem::path& recipes_toml,
                     part.mesh.triangles.size(),
                     bytes.size(),
                     component.mass_kg,
+                    bounds_of(part.mesh),
                     false};
     if (!stands_already(model.file, bytes)) {
       const std::string problem = write_file(model.file, bytes);

@@ -50,7 +50,8 @@ bool is_id(const std::string& id) {
 
 class Book {
 public:
-  Book(std::string file, const MeshOptions& options) : file_(std::move(file)), options_(options) {}
+  Book(std::string file, const MeshOptions& options, const MakeProgress& progress)
+      : file_(std::move(file)), options_(options), progress_(progress) {}
 
   RecipeBook make(const FigureTable& table) {
     FigureReader root(table, file_, file_, book_.complaints);
@@ -60,11 +61,9 @@ public:
     root.tables("part");
     root.finish("the file");
     if (understood) {
-      for (const FigureReader& part : parts) {
-        make_part(part);
-      }
+      make_all(parts);
     }
-    if (!book_.complaints.empty()) {
+    if (!book_.complaints.empty() || book_.stopped) {
       book_.parts.clear();
       std::ranges::stable_sort(book_.complaints, {}, &Complaint::line);
     }
@@ -79,6 +78,16 @@ private:
                                     std::to_string(schema) + " is understood");
     }
     return root.ok();
+  }
+
+  void make_all(const std::vector<FigureReader>& parts) {
+    for (std::size_t k = 0; k < parts.size() && !book_.stopped; ++k) {
+      if (progress_ && !progress_(k, parts.size(), parts[k].what())) {
+        book_.stopped = true;
+      } else {
+        make_part(parts[k]);
+      }
+    }
   }
 
   std::vector<FigureReader> read_parts(const FigureTable& table) {
@@ -160,13 +169,15 @@ private:
 
   std::string file_;
   const MeshOptions& options_;
+  const MakeProgress& progress_;
   std::set<std::string> ids_;
   RecipeBook book_;
 };
 
 } // namespace
 
-RecipeBook make_parts(const std::filesystem::path& recipes_toml, const MeshOptions& options) {
+RecipeBook make_parts(const std::filesystem::path& recipes_toml, const MeshOptions& options,
+                      const MakeProgress& progress) {
   const std::string name = recipes_toml.filename().string();
   RecipeBook book;
   const std::optional<std::string> text = text_of_file(recipes_toml, name, book.complaints);
@@ -177,7 +188,7 @@ RecipeBook make_parts(const std::filesystem::path& recipes_toml, const MeshOptio
   if (!table) {
     return book;
   }
-  return Book(name, options).make(*table);
+  return Book(name, options, progress).make(*table);
 }
 
 } // namespace lugline

@@ -11,6 +11,7 @@
 #include "scene/quantity/complaint.h"
 
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -30,10 +31,16 @@ struct MadePart {
 struct RecipeBook {
   std::vector<MadePart> parts;       ///< in the order of the file
   std::vector<Complaint> complaints; ///< not empty: parts is empty
+  bool stopped = false;              ///< by the progress callback; parts is empty
 };
 
+/// Called before each part with how many are done, of how many, and its id;
+/// false stops the work.
+using MakeProgress = std::function<bool(std::size_t done, std::size_t of, const std::string& id)>;
+
 /// Reads recipes.toml and makes every part in it.
-RecipeBook make_parts(const std::filesystem::path& recipes_toml, const MeshOptions& options = {});
+RecipeBook make_parts(const std::filesystem::path& recipes_toml, const MeshOptions& options = {},
+                      const MakeProgress& progress = {});
 
 /// The mesh of a solid of sector rings: one closed surface, outward, with
 /// normals smooth round the axis and sharp at edges. Rings that touch are

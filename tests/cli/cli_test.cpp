@@ -177,18 +177,6 @@ TEST_CASE("pack shows the working, takes measured figures and ranks what to fit"
   CHECK(bad.err.find("CC-S1") != std::string::npos);
 }
 
-TEST_CASE("make writes the demo's models, and does nothing the second time") {
-  const TempFolder folder;
-  const std::string out = folder.path() / "parts";
-  const Run first = run_lugline({"make", demo_path() + "/recipes.toml", "-o", out});
-  CHECK(first.status == 0);
-  CHECK(first.out.find("written") != std::string::npos);
-  const Run second = run_lugline({"make", demo_path() + "/recipes.toml", "-o", out});
-  CHECK(second.status == 0);
-  CHECK(second.out.find("written") == std::string::npos);
-  CHECK(second.out.find("unchanged") != std::string::npos);
-}
-
 TEST_CASE("what the command line is not is said, with status 2") {
   CHECK(run_lugline({}).status == 2);
   CHECK(run_lugline({"chekc", "x", "y"}).status == 2);

@@ -31,7 +31,7 @@ TEST_CASE("the demo's models are what its recipes make, byte for byte") {
     const std::filesystem::path file = demo_folder() / "parts" / (part.component.id + ".glb");
     REQUIRE(std::filesystem::exists(file));
     const std::vector<unsigned char> made = model_bytes(part);
-    CHECK(made == bytes_of(file));
+    CHECK((made == bytes_of(file))); // they would take pages to print
     total += made.size();
   }
   // 89 lines of parts at the demo's own mean must stay below 6 MiB.
@@ -59,7 +59,7 @@ TEST_CASE("a model that was made can be read back as it was") {
     }
     REQUIRE(model.nodes.size() == 1);
     const Mesh& read = model.nodes[0].mesh;
-    CHECK(read.triangles == part.mesh.triangles);
+    CHECK((read.triangles == part.mesh.triangles)); // they would take pages to print
     const Topology topology = topology_of(read);
     CHECK(topology.open_edges == 0);
     CHECK(topology.shared_edges == 0);
@@ -124,7 +124,8 @@ TEST_CASE("making can be stopped") {
       make_models(demo_folder() / "recipes.toml", folder,
                   [](std::size_t done, std::size_t, const std::string&) { return done < 2; });
   CHECK(report.stopped);
-  CHECK(report.models.size() == 2);
+  CHECK(report.models.empty());
+  CHECK_FALSE(std::filesystem::exists(folder));
   std::filesystem::remove_all(folder);
 }
 
