@@ -45,6 +45,14 @@ const std::vector<Recipe>& recipes() {
       {"gasket", "steel", make_gasket},
       {"bushing", "bronze", make_bushing},
       {"bolt set", "steel", make_bolt_set},
+      {"pump body", "iron", make_pump_part},
+      {"pump cover", "iron", make_pump_part},
+      {"pump gears", "steel", make_pump_gears},
+      {"double-wrap band", "steel", make_double_wrap_band},
+      {"servo piston", "aluminium", make_servo_piston},
+      {"servo pin", "steel", make_servo_pin},
+      {"servo cover", "steel", make_servo_cover},
+      {"lever", "steel", make_lever},
       {"lifting spider", "steel", make_lifting_spider},
   };
   return all;
@@ -167,6 +175,19 @@ void add_lugs(Workpiece& piece, Component& component, const LugFigures& lugs, do
     piece.add(sectors_between(bore_m, outside_m, low_m, high_m, lugs.wide_name, lugs.wide()));
   }
   add_lug_keys(component, lugs, bore_m, outside_m, low_m, high_m);
+}
+
+std::optional<SectorRing> read_seal_groove(FigureReader& t) {
+  const double inner_m = t.length("inner");
+  const double outer_m = t.length("outer");
+  const double from_m = t.height("from");
+  const double to_m = t.height("to");
+  t.finish("a seal's groove");
+  if (!t.ok() || !t.must_be_less("inner", inner_m, "outer", outer_m) ||
+      !t.must_be_less("from", from_m, "to", to_m)) {
+    return std::nullopt;
+  }
+  return ring_between(inner_m, outer_m, from_m, to_m, "seal groove");
 }
 
 std::string sink_dot(Workpiece& piece, double circle_m, double angle_rad, double dot_m,

@@ -9,6 +9,7 @@
 #include "scene/recipe/recipe.h"
 #include "scene/recipe/workpiece.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -47,7 +48,7 @@ const std::vector<Recipe>& recipes();
 //                 pressure_angle, thinning, first_pinion_at, name, fits, ring_fits]: pinions.h.
 //                 Its windows are what its sections and pads leave open.
 // piston          bore, outside, web_thickness, height, face_bore, [face_outside],
-//                 [recess_bore, recess_outside, recess_depth]
+//                 [recess_bore, recess_outside, recess_depth], [[part.seal_groove]]
 // retainer        bore, outside, thickness, [rim_from, rim_height]
 // spacer ring, inner race    bore, outside, height
 // outer race      bore, teeth_root, teeth_tip, teeth, tooth_width, height,
@@ -81,6 +82,22 @@ const std::vector<Recipe>& recipes();
 //                 groove_open (upper end, lower end), groove_at]
 // bolt set        bolts, thread, length, washer, washer_outside, head_height, across_flats,
 //                 circle, [first_bolt_at, offset_one, bolts_fit]; heights from under the head
+// pump body, pump cover    turned.h
+// pump gears      module or diametral_pitch, [pressure_angle], thinning, drive_teeth,
+//                 driven_teeth, bore, driven_bore, thickness, lug_recess_width,
+//                 lug_recess_depth, over_lug_recesses, [driven_at, dot_diameter, lugs_fit]
+// double-wrap band    applied_bore, relaxed_bore, spread_bore, width, middle_width, split,
+//                 thickness, lining, wrap, anchor_at, anchor_ear, servo_ear, ear_length,
+//                 ear_notch, leaning_down, leaning_in, [anchor_ear_fits, servo_ear_fits]
+// ASIDE, where it lies crosswise: [from_axis, at, height, aside] as in aside.h.
+// servo piston    outside, piston_height, pin_bore, rings, ring_width, ring_depth,
+//                 spring_outside, spring_wire, spring_turns, spring_height, ASIDE
+// servo pin       diameter, length, [code_grooves, groove_width, groove_depth], ASIDE
+// servo cover     outside, thickness, spigot, spigot_height, gasket, feed_slot,
+//                 [feed_slot_at], bolts, bolt_circle, thread, [first_bolt_at], ASIDE
+// lever           pivot_circle, at, height, thickness, band_arm, servo_arm, band_arm_turn,
+//                 servo_arm_turn (from straight outward), arm_width, boss, pivot,
+//                 pivot_length
 // lifting spider  fingers, finger_reach, finger_height, finger_width, closed_reach,
 //                 arm_height, handle, height, [first_finger_at, fingers_fit]
 void make_lugged_plate(FigureReader& f, const MeshOptions& options, MadePart& part);
@@ -117,6 +134,13 @@ void make_o_ring(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_gasket(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_bushing(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_bolt_set(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_pump_part(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_pump_gears(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_double_wrap_band(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_servo_piston(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_servo_pin(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_servo_cover(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_lever(FigureReader& f, const MeshOptions& options, MadePart& part);
 
 /// A full ring between two diameters and two heights.
 SectorRing ring_between(double bore_m, double outside_m, double low_m, double high_m,
@@ -158,6 +182,9 @@ void add_lugs(Workpiece& piece, Component& component, const LugFigures& lugs, do
 /// The keys alone, for slots.
 void add_lug_keys(Component& component, const LugFigures& lugs, double bore_m, double outside_m,
                   double low_m, double high_m);
+
+/// A [[part.seal_groove]]: inner, outer, from, to. Empty where there is a complaint.
+std::optional<SectorRing> read_seal_groove(FigureReader& t);
 
 /// A dot of that diameter sunk into a face at an angle, or why it cannot be.
 std::string sink_dot(Workpiece& piece, double circle_m, double angle_rad, double dot_m,

@@ -33,6 +33,13 @@ void make_piston(FigureReader& f, const MeshOptions& options, MadePart& part) {
   const std::optional<double> recess_bore_m = f.length_if_given("recess_bore");
   const double recess_outside_m = recess_bore_m ? f.length("recess_outside") : 0;
   const double recess_m = recess_bore_m ? f.length("recess_depth") : 0;
+  std::vector<FigureReader> groove_tables = f.tables("seal_groove");
+  std::vector<SectorRing> grooves;
+  for (FigureReader& t : groove_tables) {
+    if (const std::optional<SectorRing> groove = read_seal_groove(t)) {
+      grooves.push_back(*groove);
+    }
+  }
   if (!f.ok()) {
     return;
   }
@@ -56,6 +63,9 @@ void make_piston(FigureReader& f, const MeshOptions& options, MadePart& part) {
   piece.add(ring_between(face_bore_m, face_outside_m, web_m, height_m, "apply face"));
   if (recess_bore_m) {
     piece.cut(ring_between(*recess_bore_m, recess_outside_m, 0, recess_m, "recess"));
+  }
+  for (const SectorRing& groove : grooves) {
+    piece.cut(groove);
   }
   component.figures.push_back(thickness_figure(height_m, web_m, height_m));
   component.marks.push_back(

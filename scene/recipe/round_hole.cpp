@@ -25,9 +25,12 @@ std::vector<SectorRing> round_sectors(const RoundPlaces& places, double low_m, d
   assert(places.radius_m < places.from_axis_m);
   const int corners = round_corners(places.radius_m, places.fit, options.chord_tolerance_m);
   const double chord_rad = 2 * pi / corners;
-  const double corner_m = places.fit == RoundFit::evenly
-                              ? 2 * places.radius_m / (1 + std::cos(chord_rad / 2))
-                              : places.radius_m;
+  double corner_m = places.radius_m;
+  if (places.fit == RoundFit::evenly) {
+    corner_m *= 2 / (1 + std::cos(chord_rad / 2));
+  } else if (places.fit == RoundFit::around) {
+    corner_m /= std::cos(chord_rad / 2);
+  }
   std::vector<double> angles_rad;
   for (const double angle : places.angles_rad) {
     const double a = std::fmod(angle, 2 * pi);

@@ -17,7 +17,8 @@ namespace lugline {
 /// How the polygon lies to the circle that it stands for.
 enum class RoundFit {
   evenly, ///< as far outside at its corners as inside at its chords
-  within  ///< its corners on the circle
+  within, ///< its corners on the circle
+  around  ///< its chords on the circle, but for the end nearest to the axis
 };
 
 /// Equal circles about one circle round the axis.

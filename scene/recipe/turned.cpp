@@ -37,6 +37,7 @@ public:
     read_blocks("pad");
     read_blocks("notch");
     read_grooves();
+    read_seal_grooves();
     read_round_holes();
     read_cams();
     read_measures();
@@ -207,6 +208,14 @@ private:
     }
   }
 
+  void read_seal_grooves() {
+    for (FigureReader& t : f_.tables("seal_groove")) {
+      if (const std::optional<SectorRing> groove = read_seal_groove(t)) {
+        cuts_.push_back({*groove, t, "outer"});
+      }
+    }
+  }
+
   void read_round_holes() {
     for (FigureReader& t : f_.tables("hole")) {
       const HoleFigures holes = read_holes(t);
@@ -298,6 +307,10 @@ void make_centre_support(FigureReader& f, const MeshOptions& options, MadePart& 
 
 void make_drum(FigureReader& f, const MeshOptions& options, MadePart& part) {
   make_turned(f, options, part, ComponentKind::drum, {1, 0, 1});
+}
+
+void make_pump_part(FigureReader& f, const MeshOptions& options, MadePart& part) {
+  make_turned(f, options, part, ComponentKind::pump, {});
 }
 
 void make_shaft(FigureReader& f, const MeshOptions& options, MadePart& part) {

@@ -8,6 +8,7 @@
 //   [[part.pad]]     inner, outer, from, to, width, at, count, name, fits
 //   [[part.notch]]   the same, cut out
 //   [[part.groove]]  for a snap ring: id, in ("bore" or "shaft"), land, bottom, from, to, loads
+//   [[part.seal_groove]] inner, outer, from, to: for a seal, right round
 //   [[part.hole]]    round holes off the axis (holes.h), with from and to
 //   [[part.cam]]     ramped pockets in a bore (cam.h), with from and to
 //   [[part.measure]] a figure: name, from, to

@@ -363,6 +363,216 @@ offset_one = "-6 deg"
   to = "22 mm"
 )",
        false, false},
+      {"piston with grooves for its seals", "piston", R"(bore = "134.4 mm"
+outside = "157.6 mm"
+web_thickness = "5 mm"
+height = "17 mm"
+face_bore = "150 mm"
+  [[part.seal_groove]]
+  inner = "151 mm"
+  outer = "157.6 mm"
+  from = "1 mm"
+  to = "4 mm"
+  [[part.seal_groove]]
+  inner = "134.4 mm"
+  outer = "140 mm"
+  from = "1 mm"
+  to = "4 mm"
+)",
+       false, false},
+      {"pump body", "pump body", R"([[part.section]]
+  bore = "52 mm"
+  outside = "224 mm"
+  from = "0 mm"
+  to = "23.3 mm"
+  [[part.hole]]
+  diameter = "9 mm"
+  circle = "210 mm"
+  count = 8
+  offset_one = "-6 deg"
+  from = "0 mm"
+  to = "23.3 mm"
+  [[part.seal_groove]]
+  inner = "52 mm"
+  outer = "66 mm"
+  from = "17 mm"
+  to = "23.3 mm"
+  [[part.seal_groove]]
+  inner = "52 mm"
+  outer = "63.4 mm"
+  from = "0 mm"
+  to = "16.04 mm"
+  [[part.hole]]
+  name = "driven gear pocket"
+  diameter = "63.4 mm"
+  circle = "114 mm"
+  from = "0 mm"
+  to = "16.04 mm"
+)",
+       false, false},
+      {"pump cover", "pump cover", R"([[part.section]]
+  feature = "boss"
+  bore = "31 mm"
+  outside = "60 mm"
+  from = "0 mm"
+  to = "18.7 mm"
+  [[part.section]]
+  feature = "pilot"
+  bore = "31 mm"
+  outside = "195.8 mm"
+  from = "18.7 mm"
+  to = "31.4 mm"
+  [[part.section]]
+  feature = "stator support"
+  bore = "31 mm"
+  outside = "38 mm"
+  from = "31.4 mm"
+  to = "72 mm"
+  [[part.seal_groove]]
+  inner = "55 mm"
+  outer = "60 mm"
+  from = "4 mm"
+  to = "6.45 mm"
+  [[part.notch]]
+  name = "washer slot"
+  inner = "52 mm"
+  outer = "60 mm"
+  from = "0 mm"
+  to = "1.6 mm"
+  width = "8.4 mm"
+  count = 2
+)",
+       false, false},
+      {"pump gears", "pump gears", R"(module = "3 mm"
+thinning = "0.15 mm"
+drive_teeth = 19
+driven_teeth = 19
+bore = "40 mm"
+driven_bore = "20 mm"
+thickness = "16 mm"
+lug_recess_width = "8 mm"
+lug_recess_depth = "6 mm"
+over_lug_recesses = "46 mm"
+)",
+       true, false},
+      {"double-wrap band", "double-wrap band", R"(applied_bore = "164 mm"
+relaxed_bore = "164.4 mm"
+spread_bore = "167 mm"
+width = "40 mm"
+middle_width = "17 mm"
+split = "2 mm"
+thickness = "3.8 mm"
+lining = "1.8 mm"
+wrap = "660 deg"
+anchor_at = "120 deg"
+anchor_ear = "3.6 mm"
+servo_ear = "5.6 mm"
+ear_length = "12 mm"
+ear_notch = "5 mm"
+leaning_down = "6 mm"
+leaning_in = "1.5 mm"
+)",
+       false, false},
+      {"servo piston, upright", "servo piston", R"(outside = "42 mm"
+piston_height = "12 mm"
+pin_bore = "8.1 mm"
+rings = 1
+ring_width = "2.4 mm"
+ring_depth = "2.2 mm"
+spring_outside = "26 mm"
+spring_wire = "2 mm"
+spring_turns = 5
+spring_height = "22 mm"
+)",
+       true, false},
+      {"servo piston, laid down", "servo piston", R"(outside = "72 mm"
+piston_height = "16 mm"
+pin_bore = "10.1 mm"
+rings = 2
+ring_width = "2.6 mm"
+ring_depth = "2.4 mm"
+spring_outside = "40 mm"
+spring_wire = "3 mm"
+spring_turns = 5
+spring_height = "26 mm"
+from_axis = "150 mm"
+at = "60 deg"
+height = "72 mm"
+aside = "90 mm"
+)",
+       true, true},
+      {"servo pin, upright", "servo pin", R"(diameter = "8 mm"
+length = "58.5 mm"
+code_grooves = 3
+groove_width = "1 mm"
+groove_depth = "0.6 mm"
+)",
+       true, false},
+      {"servo pin, laid down beside the axis", "servo pin", R"(diameter = "10 mm"
+length = "71 mm"
+code_grooves = 2
+groove_width = "1 mm"
+groove_depth = "0.6 mm"
+from_axis = "4 mm"
+at = "60 deg"
+height = "72 mm"
+aside = "90 mm"
+)",
+       true, true},
+      {"servo pin, on the other side", "servo pin", R"(diameter = "10 mm"
+length = "71 mm"
+from_axis = "4 mm"
+at = "300 deg"
+height = "72 mm"
+aside = "-90 mm"
+)",
+       true, true},
+      {"servo pin, straight out", "servo pin", R"(diameter = "10 mm"
+length = "71 mm"
+from_axis = "90 mm"
+at = "200 deg"
+height = "-10 mm"
+)",
+       true, true},
+      {"servo cover", "servo cover", R"(outside = "104 mm"
+thickness = "6 mm"
+spigot = "70 mm"
+spigot_height = "10 mm"
+gasket = "0.6 mm"
+feed_slot = "6 mm"
+bolts = 4
+bolt_circle = "88 mm"
+thread = "6 mm"
+)",
+       true, false},
+      {"servo cover, laid down", "servo cover", R"(outside = "104 mm"
+thickness = "6 mm"
+spigot = "70 mm"
+spigot_height = "10 mm"
+gasket = "0.6 mm"
+feed_slot = "6 mm"
+bolts = 4
+bolt_circle = "88 mm"
+thread = "6 mm"
+from_axis = "170 mm"
+at = "60 deg"
+height = "72 mm"
+)",
+       true, true},
+      {"lever", "lever", R"(pivot_circle = "196 mm"
+at = "60 deg"
+height = "66 mm"
+thickness = "12 mm"
+band_arm = "16 mm"
+servo_arm = "20 mm"
+band_arm_turn = "130 deg"
+servo_arm_turn = "10 deg"
+arm_width = "7 mm"
+boss = "13 mm"
+pivot = "8 mm"
+pivot_length = "30 mm"
+)",
+       true, true},
   };
   return all;
 }

@@ -159,4 +159,85 @@ TEST_CASE("holes and cams that cannot be cut") {
   check_figure(cam, "shallow = \"clockwise\"", "shallow = \"left\"", "shallow is one of clockwise");
 }
 
+TEST_CASE("servo parts and levers that cannot be made") {
+  const std::string piston = "servo piston, upright";
+  check_figure(piston, "pin_bore = \"8.1 mm\"", "pin_bore = \"23 mm\"",
+               "must be less than the spring's inside (22.00 mm)");
+  check_figure(piston, "spring_outside = \"26 mm\"", "spring_outside = \"44 mm\"",
+               "must be less than outside");
+  check_figure(piston, "ring_width = \"2.4 mm\"", "ring_width = \"7 mm\"",
+               "ring_width 1 rings of 7.00 mm leave no lands");
+  check_figure(piston, "ring_depth = \"2.2 mm\"", "ring_depth = \"17 mm\"",
+               "ring_depth (17.00 mm) must be less than the wall");
+  check_figure(piston, "spring_turns = 5", "spring_turns = 12", "spring_turns times the wire is");
+  check_figure("servo piston, laid down", "from_axis = \"150 mm\"", "from_axis = \"20 mm\"",
+               "from_axis reaches back past the unit's axis, by 6.00 mm");
+  const std::string straight = "servo pin, straight out";
+  check_figure(straight, "from_axis = \"90 mm\"", "from_axis = \"4 mm\"",
+               "from_axis runs into the unit's axis");
+
+  const std::string pin = "servo pin, upright";
+  check_figure(pin, "length = \"58.5 mm\"", "length = \"6 mm\"", "must be less than length");
+  check_figure(pin, "groove_depth = \"0.6 mm\"", "groove_depth = \"3 mm\"",
+               "must be less than a quarter of the diameter");
+  check_figure(pin, "groove_width = \"1 mm\"", "groove_width = \"4 mm\"",
+               "3 grooves of 4.00 mm take up half the pin");
+
+  const std::string cover = "servo cover";
+  check_figure(cover, "spigot = \"70 mm\"", "spigot = \"80 mm\"", "must be less than bolt_circle");
+  check_figure(cover, "bolt_circle = \"88 mm\"", "bolt_circle = \"100 mm\"",
+               "must be less than outside");
+  check_figure(cover, "gasket = \"0.6 mm\"", "gasket = \"12 mm\"",
+               "must be less than spigot_height");
+  check_figure(cover, "feed_slot = \"6 mm\"", "feed_slot = \"75 mm\"",
+               "feed_slot (75.00 mm) is wider than the spigot");
+
+  const std::string lever = "lever";
+  check_figure(lever, "arm_width = \"7 mm\"", "arm_width = \"14 mm\"", "must be less than boss");
+  check_figure(lever, "pivot = \"8 mm\"", "pivot = \"13 mm\"", "must be less than boss");
+  check_figure(lever, "band_arm = \"16 mm\"", "band_arm = \"6 mm\"",
+               "must be less than twice the band_arm");
+  check_figure(lever, "servo_arm_turn = \"10 deg\"", "servo_arm_turn = \"100 deg\"",
+               "puts the two arms 30.00 deg apart");
+  check_figure(lever, "pivot_length = \"30 mm\"", "pivot_length = \"10 mm\"",
+               "thickness (12.00 mm) must be less than pivot_length");
+  check_figure(lever, "servo_arm = \"20 mm\"", "servo_arm = \"99 mm\"",
+               "must be less than half the pivot_circle");
+}
+
+TEST_CASE("double-wrap bands that cannot be made") {
+  const std::string band = "double-wrap band";
+  check_figure(band, "lining = \"1.8 mm\"", "lining = \"3.8 mm\"",
+               "lining (3.80 mm) must be less than thickness");
+  check_figure(band, "spread_bore = \"167 mm\"", "spread_bore = \"160 mm\"",
+               "spread_bore is less than the bore before it");
+  check_figure(band, "wrap = \"660 deg\"", "wrap = \"330 deg\"",
+               "is not between a turn and a quarter and two turns");
+  check_figure(band, "wrap = \"660 deg\"", "wrap = \"710 deg\"", "leaves no room between the ears");
+  check_figure(band, "middle_width = \"17 mm\"", "middle_width = \"36 mm\"",
+               "and two splits leave no outer straps");
+  check_figure(band, "servo_ear = \"5.6 mm\"", "servo_ear = \"3 mm\"",
+               "must be less than servo_ear");
+  check_figure(band, "ear_notch = \"5 mm\"", "ear_notch = \"7 mm\"",
+               "must be less than half the ear_length");
+}
+
+TEST_CASE("pump gears and seals' grooves that cannot be made") {
+  const std::string gears = "pump gears";
+  check_figure(gears, "over_lug_recesses = \"46 mm\"", "over_lug_recesses = \"52 mm\"",
+               "must be less than the root of the drive gear (49.50 mm)");
+  check_figure(gears, "over_lug_recesses = \"46 mm\"", "over_lug_recesses = \"39 mm\"",
+               "must be less than over_lug_recesses");
+  check_figure(gears, "lug_recess_depth = \"6 mm\"", "lug_recess_depth = \"16 mm\"",
+               "must be less than thickness");
+  check_figure(gears, "driven_bore = \"20 mm\"", "driven_bore = \"50 mm\"",
+               "must be less than the root of the driven gear");
+  check_figure(gears, "lug_recess_width = \"8 mm\"", "lug_recess_width = \"41 mm\"",
+               "must be less than bore");
+  check_figure(gears, "drive_teeth = 19", "drive_teeth = 4", "drive_teeth is a count from 6 to 60");
+  const std::string piston = "piston with grooves for its seals";
+  check_figure(piston, "inner = \"151 mm\"", "inner = \"158 mm\"", "must be less than outer");
+  check_figure("pump cover", "from = \"4 mm\"", "from = \"7 mm\"", "must be less than to");
+}
+
 } // namespace lugline::test

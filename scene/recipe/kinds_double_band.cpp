@@ -1,0 +1,228 @@
+// A band of two wraps: one strap in the middle, from the servo's ear once round, and
+// from there two straps beside it once more round to the anchor's ear.
+
+#include "scene/recipe/kinds.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace lugline {
+
+namespace {
+
+constexpr double pi = std::numbers::pi;
+
+struct DoubleBand {
+  double applied_m = 0; ///< bore on the drum
+  double relaxed_m = 0;
+  double spread_m = 0;
+  double width_m = 0;
+  double middle_m = 0; ///< width of the middle strap
+  double split_m = 0;  ///< between two straps
+  double thickness_m = 0;
+  double lining_m = 0;
+  double wrap_rad = 0; ///< applied, both wraps
+  double anchor_rad = 0;
+  double short_m = 0; ///< the anchor ear's height off the strap
+  double tall_m = 0;  ///< the servo ear's
+  double ear_m = 0;   ///< how long both are round the band
+  double notch_m = 0; ///< in the tall ear's top
+  double lean_down_m = 0;
+  double lean_in_m = 0;
+};
+
+DoubleBand read_band(FigureReader& f) {
+  DoubleBand b;
+  b.applied_m = f.length("applied_bore");
+  b.relaxed_m = f.length("relaxed_bore");
+  b.spread_m = f.length("spread_bore");
+  b.width_m = f.length("width");
+  b.middle_m = f.length("middle_width");
+  b.split_m = f.length("split");
+  b.thickness_m = f.length("thickness");
+  b.lining_m = f.length("lining");
+  b.wrap_rad = f.angle("wrap");
+  b.anchor_rad = f.angle("anchor_at");
+  b.short_m = f.length("anchor_ear");
+  b.tall_m = f.length("servo_ear");
+  b.ear_m = f.length("ear_length");
+  b.notch_m = f.length("ear_notch");
+  b.lean_down_m = f.length("leaning_down");
+  b.lean_in_m = f.length("leaning_in");
+  return b;
+}
+
+void check_band(FigureReader& f, const DoubleBand& b) {
+  f.must_be_less("lining", b.lining_m, "thickness", b.thickness_m);
+  if (b.relaxed_m < b.applied_m || b.spread_m < b.relaxed_m) {
+    f.impossible(b.relaxed_m < b.applied_m ? "relaxed_bore" : "spread_bore",
+                 "is less than the bore before it: applied " + in_mm(b.applied_m) + ", relaxed " +
+                     in_mm(b.relaxed_m) + ", spread " + in_mm(b.spread_m));
+  }
+  if (!(b.wrap_rad > 2.5 * pi) || b.wrap_rad >= 4 * pi) {
+    f.impossible("wrap", in_brackets(print_angle(b.wrap_rad)) +
+                             " is not between a turn and a quarter and two turns");
+  }
+  if (b.middle_m + 4 * b.split_m >= b.width_m) {
+    f.impossible("middle_width", in_brackets(in_mm(b.middle_m)) +
+                                     " and two splits leave no outer straps in a band of " +
+                                     in_mm(b.width_m));
+  }
+  f.must_be_less("anchor_ear", b.short_m, "servo_ear", b.tall_m);
+  f.must_be_less("ear_notch", b.notch_m, "half the ear_length", b.ear_m / 2);
+  // Each wrap's gap holds its ear, and the bridge between the wraps.
+  const double gap_m = (4 * pi - b.wrap_rad) / 2 * b.applied_m / 2;
+  if (f.ok() && gap_m < 1.5 * b.ear_m) {
+    f.impossible("wrap", in_brackets(print_angle(b.wrap_rad)) + " leaves no room between the ears");
+  }
+}
+
+/// A strap's heights.
+struct Strap {
+  double low_m = 0;
+  double high_m = 0;
+};
+
+/// The band at a bore, hung on its anchor ear.
+class Hung {
+public:
+  Hung(const DoubleBand& band, double bore_m) : b_(band), bore_m_(bore_m) {
+    const double scale = band.applied_m / bore_m;
+    half_ear_rad_ = std::asin(band.ear_m / (bore_m + 2 * band.thickness_m));
+    // The outer straps end at the anchor's ear and begin one wrap before it, where
+    // the bridge joins them to the middle one.
+    outer_to_rad_ = band.anchor_rad + half_ear_rad_;
+    outer_from_rad_ = outer_to_rad_ - band.wrap_rad / 2 * scale;
+    bridge_rad_ = 2 * half_ear_rad_;
+    middle_to_rad_ = outer_from_rad_ + bridge_rad_;
+    middle_from_rad_ = middle_to_rad_ - band.wrap_rad / 2 * scale;
+  }
+
+  [[nodiscard]] double servo_rad() const { return middle_from_rad_ + half_ear_rad_; }
+  [[nodiscard]] double strap_outside_m() const { return bore_m_ + 2 * b_.thickness_m; }
+
+  /// All of it, lowered and moved inwards by what `fallen` says of an angle, in steps.
+  template <typename Fallen>
+  void add_to(Solid& solid, int steps, const Fallen& fallen) const {
+    const double outer_m = (b_.width_m - b_.middle_m) / 2 - b_.split_m;
+    const Strap low{0, outer_m};
+    const Strap middle{outer_m + b_.split_m, outer_m + b_.split_m + b_.middle_m};
+    const Strap high{b_.width_m - outer_m, b_.width_m};
+    add_strap(solid, low, outer_from_rad_, outer_to_rad_, steps, fallen);
+    add_strap(solid, high, outer_from_rad_, outer_to_rad_, steps, fallen);
+    add_strap(solid, middle, middle_from_rad_, middle_to_rad_, steps, fallen);
+    for (const Strap& filled :
+         {Strap{low.high_m, middle.low_m}, Strap{middle.high_m, high.low_m}}) {
+      add_piece(solid, filled, outer_from_rad_, middle_to_rad_,
+                fallen((outer_from_rad_ + middle_to_rad_) / 2));
+    }
+    const double anchor = fallen(b_.anchor_rad);
+    for (const Strap& strap : {low, high}) {
+      add_ear(solid, strap, "anchor ear", {parallel_sector(b_.anchor_rad, b_.ear_m)}, 0, b_.short_m,
+              anchor);
+    }
+    const double servo = fallen(servo_rad());
+    const double top_m = b_.tall_m - b_.short_m;
+    add_ear(solid, middle, "servo ear", {parallel_sector(servo_rad(), b_.ear_m)}, 0, b_.short_m,
+            servo);
+    add_ear(solid, middle, "servo ear",
+            {{{servo_rad(), -b_.ear_m / 2}, {servo_rad(), -b_.notch_m / 2}},
+             {{servo_rad(), b_.notch_m / 2}, {servo_rad(), b_.ear_m / 2}}},
+            b_.short_m, top_m, servo);
+  }
+
+private:
+  void add_piece(Solid& solid, const Strap& strap, double from_rad, double to_rad,
+                 double share) const {
+    const double down_m = b_.lean_down_m * share;
+    const double bore_m = bore_m_ - 2 * b_.lean_in_m * share;
+    const std::vector<Sector> sectors{{{from_rad, 0}, {to_rad, 0}}};
+    SectorRing lining = sectors_between(bore_m, bore_m + 2 * b_.lining_m, strap.low_m - down_m,
+                                        strap.high_m - down_m, "lining", sectors);
+    lining.material = "friction lining";
+    solid.rings.push_back(lining);
+    solid.rings.push_back(sectors_between(bore_m + 2 * b_.lining_m, bore_m + 2 * b_.thickness_m,
+                                          strap.low_m - down_m, strap.high_m - down_m, "strap",
+                                          sectors));
+  }
+
+  template <typename Fallen>
+  void add_strap(Solid& solid, const Strap& strap, double from_rad, double to_rad, int steps,
+                 const Fallen& fallen) const {
+    for (int k = 0; k < steps; ++k) {
+      const double from = from_rad + (to_rad - from_rad) * k / steps;
+      const double to = from_rad + (to_rad - from_rad) * (k + 1) / steps;
+      add_piece(solid, strap, from, to, fallen((from + to) / 2));
+    }
+  }
+
+  void add_ear(Solid& solid, const Strap& strap, const char* feature, std::vector<Sector> sectors,
+               double above_m, double height_m, double share) const {
+    const double down_m = b_.lean_down_m * share;
+    const double outside_m = strap_outside_m() - 2 * b_.lean_in_m * share + 2 * above_m;
+    solid.rings.push_back(sectors_between(outside_m, outside_m + 2 * height_m, strap.low_m - down_m,
+                                          strap.high_m - down_m, feature, std::move(sectors)));
+  }
+
+  const DoubleBand& b_;
+  double bore_m_;
+  double half_ear_rad_ = 0;
+  double outer_from_rad_ = 0;
+  double outer_to_rad_ = 0;
+  double middle_from_rad_ = 0;
+  double middle_to_rad_ = 0;
+  double bridge_rad_ = 0;
+};
+
+Solid level_band(const DoubleBand& band, double bore_m) {
+  Solid solid;
+  Hung(band, bore_m).add_to(solid, 1, [](double) { return 0.0; });
+  return solid;
+}
+
+/// Still on its anchor, and fallen on the other side: in steps, each of which is level.
+Solid leaning_band(const DoubleBand& band) {
+  constexpr int steps = 10;
+  Solid solid;
+  Hung(band, band.relaxed_m).add_to(solid, steps, [&](double angle_rad) {
+    const double off = std::abs(std::remainder(angle_rad - band.anchor_rad, 2 * pi));
+    // The piece that hangs on the pin stays level with it.
+    return off < 2 * pi * 0.06 ? 0.0 : (1 - std::cos(off)) / 2;
+  });
+  return solid;
+}
+
+} // namespace
+
+void make_double_wrap_band(FigureReader& f, const MeshOptions& options, MadePart& part) {
+  const DoubleBand b = read_band(f);
+  const std::string anchor_fits = f.text_or("anchor_ear_fits", "");
+  const std::string servo_fits = f.text_or("servo_ear_fits", "");
+  if (!f.ok()) {
+    return;
+  }
+  check_band(f, b);
+  if (!f.ok()) {
+    return;
+  }
+  Component& component = part.component;
+  component.kind = ComponentKind::band;
+  component.solid = level_band(b, b.relaxed_m);
+  component.band_states.push_back({"spread", level_band(b, b.spread_m)});
+  component.band_states.push_back({"relaxed", component.solid});
+  component.band_states.push_back({"leaning", leaning_band(b)});
+  const Hung hung(b, b.relaxed_m);
+  const double strap_m = hung.strap_outside_m() / 2;
+  const double middle_low_m = (b.width_m - b.middle_m) / 2;
+  component.keys.push_back({"anchor ear", anchor_fits, b.anchor_rad, strap_m, strap_m + b.short_m,
+                            0, b.width_m, b.ear_m});
+  component.keys.push_back({"servo ear", servo_fits, hung.servo_rad(), strap_m, strap_m + b.tall_m,
+                            middle_low_m, b.width_m - middle_low_m, b.ear_m});
+  component.marks.push_back({"the tall ear goes to the servo, the short ear to the anchor",
+                             strap_m + b.tall_m, hung.servo_rad(), b.width_m / 2});
+  component.figures.push_back(thickness_figure(b.width_m, 0, b.width_m, "width"));
+  part.mesh = mesh_of(component.solid, component.material, options);
+}
+
+} // namespace lugline
