@@ -1,5 +1,6 @@
 #include "scene/recipe/surface.h"
 
+#include "scene/mesh/vector.h"
 #include "scene/recipe/strip.h"
 
 #include <algorithm>
@@ -17,14 +18,20 @@ namespace lugline {
 
 namespace {
 
+/// Flanks that lean apart by less are one curved one: cos 20 degrees.
+constexpr double smooth_cos = 0.9397;
+
 class Surface {
 public:
   Surface(const Plan& plan, bool join_faces)
       : plan_(plan), join_faces_(join_faces), triangles_(plan.materials.size()) {
     find_levels();
+    find_flanks();
     add_all_caps();
     for (const PlanEdge& edge : plan_.edges) {
-      add_walls(edge);
+      for (const Run& run : runs_of(edge)) {
+        add_wall(edge, run);
+      }
     }
   }
 
@@ -59,6 +66,17 @@ private:
     for (std::vector<int>& levels : levels_) {
       std::sort(levels.begin(), levels.end());
       levels.erase(std::unique(levels.begin(), levels.end()), levels.end());
+    }
+  }
+
+  /// At each vertex, the straight lines that end there and are no circle's.
+  void find_flanks() {
+    flanks_.resize(plan_.vertices.size());
+    for (std::size_t e = 0; e < plan_.edges.size(); ++e) {
+      if (!plan_.edges[e].on_circle) {
+        flanks_[static_cast<std::size_t>(plan_.edges[e].a)].push_back(e);
+        flanks_[static_cast<std::size_t>(plan_.edges[e].b)].push_back(e);
+      }
     }
   }
 
@@ -207,11 +225,14 @@ private:
     return -1;
   }
 
-  void add_walls(const PlanEdge& edge) {
-    struct Run {
-      int low, high, material;
-      bool left_is_full;
-    };
+  /// Metal on one side of a line only, from one level to another.
+  struct Run {
+    int low, high, material;
+    bool left_is_full;
+    friend bool operator==(const Run&, const Run&) = default;
+  };
+
+  [[nodiscard]] std::vector<Run> runs_of(const PlanEdge& edge) const {
     std::vector<Run> runs;
     for (int level = 0; level + 1 < static_cast<int>(plan_.heights_m.size()); ++level) {
       const int left = material_above(edge.left, level);
@@ -227,9 +248,7 @@ private:
         runs.push_back(next);
       }
     }
-    for (const Run& run : runs) {
-      add_wall(edge, run.low, run.high, run.material, run.left_is_full);
-    }
+    return runs;
   }
 
   [[nodiscard]] std::vector<int> column(int v, int low, int high) const {
@@ -243,12 +262,38 @@ private:
     return levels;
   }
 
-  [[nodiscard]] Vec3 wall_normal(const PlanEdge& edge, int at, bool left_is_full) const {
-    const double outward = left_is_full ? 1 : -1;
+  [[nodiscard]] Vec3 wall_normal(const PlanEdge& edge, int at, const Run& run) const {
     if (edge.on_circle) {
+      const double outward = run.left_is_full ? 1 : -1;
       const PlanVertex& v = plan_.vertices[static_cast<std::size_t>(at)];
       return {outward * v.x_m / v.r_m, outward * v.y_m / v.r_m, 0};
     }
+    const Vec3 own = flank_normal(edge, run.left_is_full);
+    for (const std::size_t e : flanks_[static_cast<std::size_t>(at)]) {
+      const PlanEdge& other = plan_.edges[e];
+      if (&other == &edge) {
+        continue;
+      }
+      // A curved flank is parted into straight ones: it goes on where the next hardly turns
+      // and has the same ends.
+      for (Run next = run; const bool left_is_full : {false, true}) {
+        next.left_is_full = left_is_full;
+        const Vec3 normal = flank_normal(other, left_is_full);
+        if (dot(own, normal) > smooth_cos && has_run(other, next)) {
+          return unit_or(own + normal, own);
+        }
+      }
+    }
+    return own;
+  }
+
+  [[nodiscard]] bool has_run(const PlanEdge& edge, const Run& run) const {
+    const std::vector<Run> runs = runs_of(edge);
+    return std::find(runs.begin(), runs.end(), run) != runs.end();
+  }
+
+  [[nodiscard]] Vec3 flank_normal(const PlanEdge& edge, bool left_is_full) const {
+    const double outward = left_is_full ? 1 : -1;
     const PlanVertex& a = plan_.vertices[static_cast<std::size_t>(edge.a)];
     const PlanVertex& b = plan_.vertices[static_cast<std::size_t>(edge.b)];
     const double length_m = std::hypot(b.x_m - a.x_m, b.y_m - a.y_m);
@@ -264,11 +309,11 @@ private:
     return points;
   }
 
-  void add_wall(const PlanEdge& edge, int low, int high, int material, bool left_is_full) {
-    const std::vector<int> at_a = column(edge.a, low, high);
-    const std::vector<int> at_b = column(edge.b, low, high);
-    const Vec3 normal_a = wall_normal(edge, edge.a, left_is_full);
-    const Vec3 normal_b = wall_normal(edge, edge.b, left_is_full);
+  void add_wall(const PlanEdge& edge, const Run& run) {
+    const std::vector<int> at_a = column(edge.a, run.low, run.high);
+    const std::vector<int> at_b = column(edge.b, run.low, run.high);
+    const Vec3 normal_a = wall_normal(edge, edge.a, run);
+    const Vec3 normal_b = wall_normal(edge, edge.b, run);
     const PlanVertex& from = plan_.vertices[static_cast<std::size_t>(edge.a)];
     const PlanVertex& to = plan_.vertices[static_cast<std::size_t>(edge.b)];
     const double wide_m = std::hypot(to.x_m - from.x_m, to.y_m - from.y_m);
@@ -280,10 +325,10 @@ private:
       const std::uint32_t b = vertex(edge.b, at_b[j], normal_b);
       const std::uint32_t next =
           up_a ? vertex(edge.a, at_a[i + 1], normal_a) : vertex(edge.b, at_b[j + 1], normal_b);
-      if (left_is_full) {
-        add(material, a, b, next);
+      if (run.left_is_full) {
+        add(run.material, a, b, next);
       } else {
-        add(material, b, a, next);
+        add(run.material, b, a, next);
       }
       (up_a ? i : j) += 1;
     }
@@ -292,6 +337,7 @@ private:
   const Plan& plan_;
   bool join_faces_;                      ///< flat faces over several bands as one
   std::vector<std::vector<int>> levels_; ///< of each vertex
+  std::vector<std::vector<std::size_t>> flanks_;
   std::vector<std::vector<std::array<std::uint32_t, 3>>> triangles_; ///< of each material
   std::map<std::tuple<int, int, int, int, int>, std::uint32_t> index_;
   Mesh mesh_;

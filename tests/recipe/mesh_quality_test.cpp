@@ -1,6 +1,7 @@
 // Every demo part's mesh and those of random solids: indexed, without slivers, smooth
 // where round and sharp at edges, round at every radius.
 
+#include "scene/recipe/involute.h"
 #include "scene/recipe/recipe.h"
 #include "tests/recipe/demo.h"
 #include "tests/recipe/mesh_check.h"
@@ -12,6 +13,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <numbers>
 #include <set>
 
@@ -128,6 +130,46 @@ TEST_CASE("demo parts are smooth where they are round and sharp at their edges")
     const RoundWalls walls = round_walls_of(part.mesh);
     CHECK(walls.leaning_rad < (bent.contains(part.component.id) ? 0.03 : 1e-9));
     CHECK(walls.sagitta_m < MeshOptions{}.chord_tolerance_m + 1e-9);
+  }
+}
+
+TEST_CASE("a curved flank in straight pieces is smooth, and a bent one is not") {
+  struct Flanked {
+    double turn_rad; ///< of the flank from one piece to the next
+    bool smooth;
+  };
+  for (const Flanked& flanked : {Flanked{0.15, true}, Flanked{0.45, false}}) {
+    CAPTURE(flanked.turn_rad);
+    Solid solid{{{20 * mm, 40 * mm, 0, 5 * mm, {}, "", ""}}};
+    double x_m = 4 * mm; // half the lug's width at its root
+    for (int k = 0; k < 3; ++k) {
+      const double inner_m = (40 + 2 * k) * mm;
+      const double outer_m = inner_m + 2 * mm;
+      const double next_x_m = x_m - 2 * mm * std::tan(flanked.turn_rad * k);
+      const double in_rad = std::asin(x_m / inner_m);
+      const double out_rad = std::asin(next_x_m / outer_m);
+      SectorRing piece{inner_m, outer_m, 0, 5 * mm, {}, "lug", ""};
+      piece.sectors = {{flank_through(inner_m, -in_rad, outer_m, -out_rad),
+                        flank_through(inner_m, in_rad, outer_m, out_rad)}};
+      solid.rings.push_back(piece);
+      x_m = next_x_m;
+    }
+    const Mesh mesh = mesh_of(solid, "steel");
+    CHECK(topology_of(mesh).open_edges == 0);
+    // At the two circles within the lug, on either flank: one normal, or two.
+    for (const double r_m : {42 * mm, 44 * mm}) {
+      std::map<int, int> normals_at; // by flank and height
+      for (std::size_t i = 0; i < mesh.positions_m.size(); ++i) {
+        const Vec3& p = mesh.positions_m[i];
+        if (std::abs(std::hypot(p.x, p.y) - r_m) < 1e-9 && std::abs(mesh.normals[i].z) < 0.5) {
+          ++normals_at[(p.x > 0 ? 1 : 0) + (p.z > 1 * mm ? 2 : 0)];
+        }
+      }
+      CHECK(normals_at.size() == 4);
+      for (const auto& [where, count] : normals_at) {
+        CHECK(count == (flanked.smooth ? 1 : 2));
+      }
+    }
   }
 }
 
