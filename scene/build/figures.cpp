@@ -126,7 +126,13 @@ std::vector<SelectiveChoice> choices_for(Workshop& workshop, const Pack& pack,
 
 namespace {
 
-/// What moves, and what lies on it that nothing holds down.
+/// Held to what it is joined to, whichever way that goes.
+bool holds_both_ways(JointKind joint) {
+  return joint == JointKind::fixed || joint == JointKind::retained || joint == JointKind::sprung ||
+         joint == JointKind::stuck;
+}
+
+/// What moves, what is held to it, and what lies on it that nothing holds down.
 std::vector<std::string> carried_along(Workshop& workshop, const PlaceState& place,
                                        std::vector<std::string> moving) {
   const auto moves = [&](const std::string& id) {
@@ -138,13 +144,46 @@ std::vector<std::string> carried_along(Workshop& workshop, const PlaceState& pla
       const JointKind joint = piece.joint.kind;
       const bool held = joint == JointKind::fixed || joint == JointKind::retained ||
                         joint == JointKind::sprung || piece.pressed;
-      if (!held && !moves(piece.id) && moves(piece.stands_on) && !workshop.part(piece.id).springs) {
+      const bool lies_on = !held && moves(piece.stands_on) && !workshop.part(piece.id).springs;
+      const bool held_to = holds_both_ways(joint) && !piece.joint.to.empty() &&
+                           moves(piece.joint.to) && !piece.pressed;
+      if (!moves(piece.id) && (lies_on || held_to)) {
         moving.push_back(piece.id);
         found = true;
       }
     }
   }
   return moving;
+}
+
+/// Whether something that does not move holds it where it is.
+bool held_in_place(const Fitted& piece, const std::vector<Body>& moving) {
+  const bool with_what_moves = std::ranges::find(moving, piece.joint.to, &Body::id) != moving.end();
+  return piece.pressed || (holds_both_ways(piece.joint.kind) && !with_what_moves);
+}
+
+/// How far `moving` rises until it meets something that is held: what lies loose in
+/// its way is pushed along, and may be what is stopped.
+std::optional<double> travel_pushing(const PlaceState& place, std::vector<Body> moving,
+                                     std::vector<Body> above) {
+  double up_m = 0;
+  for (;;) {
+    const Travel travel = rise(moving, above);
+    if (!travel.contact) {
+      return std::nullopt;
+    }
+    up_m += travel.up_m;
+    for (Body& body : moving) {
+      body.height_m += travel.up_m;
+    }
+    const auto met = above.begin() + static_cast<std::ptrdiff_t>(travel.contact->below);
+    const Fitted* piece = place.find(met->id);
+    if (piece == nullptr || held_in_place(*piece, moving)) {
+      return up_m;
+    }
+    moving.push_back(*met);
+    above.erase(met);
+  }
 }
 
 } // namespace
@@ -173,8 +212,7 @@ std::optional<double> play_now(Workshop& workshop, const Play& play, const Build
       above.push_back(body);
     }
   }
-  const Travel travel = rise(moving, above);
-  return travel.contact ? std::optional(travel.up_m) : std::nullopt;
+  return travel_pushing(loaded, std::move(moving), std::move(above));
 }
 
 std::optional<double> lifted_clearance(Workshop& workshop, const Pack& pack,

@@ -174,7 +174,7 @@ void let_pressed_go(Bench bench, const std::string& id) {
   move_column(bench, column, up_m);
   set_spring(bench, column.gives, now_m + up_m);
   if (way.contact && way.up_m <= reach_m + contact_tolerance_m) {
-    bench.place().find(id)->joint.kind = JointKind::retained;
+    bench.place().find(id)->joint = {JointKind::retained, stopped_by, false, ""};
   }
 }
 

@@ -20,6 +20,7 @@ const std::vector<Recipe>& recipes() {
       {"output shaft", "steel", make_output_shaft},
       {"ring gear", "steel", make_ring_gear},
       {"planetary carrier", "steel", make_carrier},
+      {"turned part", "steel", make_turned_part},
       {"spacer ring", "steel", make_spacer_ring},
       {"lugged plate", "steel", make_lugged_plate},
       {"wave plate", "steel", make_wave_plate},

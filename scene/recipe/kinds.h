@@ -33,15 +33,19 @@ const std::vector<Recipe>& recipes();
 // wide_lug_name, wide_lug_fits].
 //
 // lugged plate    role (steel, apply plate, backing plate), bore, outside, thickness,
-//                 [LUGS, over_lugs], [step_from, step_depth], [dot, dot_diameter, dot_at]
+//                 [LUGS, over_lugs: beyond the outside, or inside the bore for lugs on a hub],
+//                 [step_from, step_depth], [taper_from, taper_depth (the upper face falls
+//                 that much from there to the outside), bears_at], [dot, dot_diameter, dot_at]
 // wave plate      bore, outside, flat_height, free_height, waves, [LUGS, over_lugs]
-// friction plate  teeth_tip, teeth_root, teeth, tooth_width, outside, thickness,
-//                 core_thickness, lining_bore, [lining_outside, teeth_fit, arrow_mark],
+// friction plate  teeth_tip, teeth_root, teeth, tooth_width, outside (with teeth that point
+//                 outward, their tip beyond their root: bore), thickness, core_thickness,
+//                 lining_bore, [lining_outside, teeth_fit, arrow_mark],
 //                 [grooves, groove_width, groove_offset]
 // snap ring       springs (outward, inward), bore, outside, thickness, gap, [gap_at],
 //                 free_outside and squeezed_outside, or free_bore and spread_bore,
 //                 [ear_depth, ear_length], [bevel, bevel_width, reversed_play]
-// case, centre support, drum, shaft, hub, output shaft, ring gear    turned.h
+// case, centre support, drum, shaft, hub, output shaft, ring gear, turned part (a cover,
+//                 a flange)    turned.h
 // planetary carrier    turned.h, and one [[part.pinions]]: pinions, teeth, module or
 //                 diametral_pitch, sun_teeth, ring_teeth, circle, from, to, space_from,
 //                 space_to, pin, pin_from, pin_to, [washers, washers_outside,
@@ -112,6 +116,7 @@ void make_hub(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_output_shaft(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_ring_gear(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_carrier(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_turned_part(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_piston(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_retainer(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_spacer_ring(FigureReader& f, const MeshOptions& options, MadePart& part);

@@ -157,7 +157,9 @@ void make_spring_set(FigureReader& f, const MeshOptions& /*options*/, MadePart& 
   }
   Component& component = part.component;
   component.kind = ComponentKind::springs;
-  const double inside_m = std::max(coils.circle_m - coils.outside_m, 0.0);
+  // One coil alone stands round the axis and is open inside.
+  const double inside_m = coils.count > 1 ? std::max(coils.circle_m - coils.outside_m, 0.0)
+                                          : coils.outside_m - 2 * coils.wire_m;
   component.solid.rings.push_back(
       ring_between(inside_m, coils.circle_m + coils.outside_m, 0, coils.free_m, "springs"));
   component.springs = SpringFigures{coils.free_m, solid_m, rate_N_per_m * coils.count};

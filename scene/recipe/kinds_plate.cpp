@@ -3,6 +3,7 @@
 #include "scene/recipe/measures.h"
 #include "scene/recipe/surface.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -12,13 +13,82 @@ namespace {
 
 constexpr double dot_depth_m = 0.2e-3;
 
+/// Lugs stand outward where over_lugs is beyond the outside, inward (round a
+/// hub) where it is inside the bore.
+bool lugs_inward(double bore_m, double over_lugs_m) {
+  return over_lugs_m < bore_m;
+}
+
 void check_outline(FigureReader& f, double bore_m, double outside_m, const LugFigures& lugs,
                    double over_lugs_m) {
   f.must_be_less("bore", bore_m, "outside", outside_m);
-  if (lugs.count > 0) {
-    f.must_be_less("outside", outside_m, "over_lugs", over_lugs_m);
+  if (lugs.count == 0 || !f.ok()) {
+    return;
+  }
+  if (over_lugs_m >= bore_m && over_lugs_m <= outside_m) {
+    f.impossible("over_lugs", in_brackets(in_mm(over_lugs_m)) + " is neither beyond the outside (" +
+                                  in_mm(outside_m) + ") nor inside the bore (" + in_mm(bore_m) +
+                                  "): no lugs");
+    return;
+  }
+  if (lugs_inward(bore_m, over_lugs_m)) {
+    check_lugs(f, lugs, "lug", over_lugs_m, bore_m);
+  } else {
     check_lugs(f, lugs, "lug", outside_m, over_lugs_m);
   }
+}
+
+void add_plate_lugs(Workpiece& piece, Component& component, const LugFigures& lugs, double bore_m,
+                    double outside_m, double over_lugs_m, double low_m, double high_m) {
+  if (lugs_inward(bore_m, over_lugs_m)) {
+    add_lugs(piece, component, lugs, over_lugs_m, bore_m, low_m, high_m);
+  } else {
+    add_lugs(piece, component, lugs, outside_m, over_lugs_m, low_m, high_m);
+  }
+}
+
+/// The upper face falls towards the outside, in a straight cone.
+struct Taper {
+  double from_m = 0; ///< diameter at which it begins
+  double depth_m = 0;
+  double to_m = 0; ///< diameter at which it has fallen by depth_m
+
+  [[nodiscard]] double falls_m(double diameter_m) const {
+    const double share = (diameter_m - from_m) / (to_m - from_m);
+    return depth_m * std::min(std::max(share, 0.0), 1.0);
+  }
+};
+
+/// Rings under the cone, each as high as the cone is at its inner edge: never
+/// below it, nowhere more than the tolerance above, and on it at bears_at.
+void add_tapered(Workpiece& piece, const Taper& taper, double thickness_m, double bears_at_m,
+                 double tolerance_m) {
+  std::vector<double> edges_m;
+  const int steps = static_cast<int>(std::ceil(taper.depth_m / tolerance_m));
+  for (int k = 0; k <= steps; ++k) {
+    edges_m.push_back(taper.from_m + (taper.to_m - taper.from_m) * k / steps);
+  }
+  if (bears_at_m > taper.from_m && bears_at_m < taper.to_m) {
+    edges_m.push_back(bears_at_m);
+    std::sort(edges_m.begin(), edges_m.end());
+  }
+  for (std::size_t k = 0; k + 1 < edges_m.size(); ++k) {
+    if (edges_m[k + 1] - edges_m[k] > 1e-9) {
+      piece.add(ring_between(edges_m[k], edges_m[k + 1], 0, thickness_m - taper.falls_m(edges_m[k]),
+                             "tapered face"));
+    }
+  }
+}
+
+/// Drawn as the true cone: a flat plate whose upper face is bent down.
+Mesh tapered_mesh(const Solid& flat, const Taper& taper, double thickness_m,
+                  const std::string& material, const MeshOptions& options) {
+  Mesh mesh = surface_of(flat, material, options, {{taper.from_m / 2}, {}});
+  bend(mesh, [&](const Vec3& p) {
+    const bool on_top = p.z > thickness_m / 2;
+    return Vec3{p.x, p.y, on_top ? p.z - taper.falls_m(2 * std::hypot(p.x, p.y)) : p.z};
+  });
+  return smoothed(mesh, 20 * std::numbers::pi / 180);
 }
 
 ComponentKind plate_kind(const std::string& role) {
@@ -39,6 +109,9 @@ void make_lugged_plate(FigureReader& f, const MeshOptions& options, MadePart& pa
   const double over_lugs_m = f.has("lugs") ? f.length("over_lugs") : outside_m;
   const std::optional<double> step_from_m = f.length_if_given("step_from");
   const double step_m = step_from_m ? f.length("step_depth") : 0;
+  const std::optional<double> taper_from_m = f.length_if_given("taper_from");
+  const double taper_m = taper_from_m ? f.length("taper_depth") : 0;
+  const double bears_at_m = taper_from_m ? f.length_or("bears_at", 0) : 0;
   const std::string dot = f.word_or("dot", "none", {"none", "lower face", "upper face"});
   const double dot_m = dot == "none" ? 0 : f.length_or("dot_diameter", 3e-3);
   const double dot_at_rad = dot == "none" ? 0 : f.angle_or("dot_at", 0);
@@ -51,19 +124,38 @@ void make_lugged_plate(FigureReader& f, const MeshOptions& options, MadePart& pa
     f.must_be_less("step_from", *step_from_m, "outside", outside_m);
     f.must_be_less("step_depth", step_m, "thickness", thickness_m);
   }
+  if (taper_from_m) {
+    f.must_be_less("bore", bore_m, "taper_from", *taper_from_m);
+    f.must_be_less("taper_from", *taper_from_m, "outside", outside_m);
+    f.must_be_less("taper_depth", taper_m, "thickness", thickness_m);
+    if (step_from_m) {
+      f.impossible("taper_from", "and step_from are both given: a plate has one or the other");
+    }
+    if (dot != "none") {
+      f.impossible("dot", "cannot be on a tapered plate");
+    }
+  }
   if (!f.ok()) {
     return;
   }
   Component& component = part.component;
   component.kind = plate_kind(role);
-  const double shoulder_m = thickness_m - step_m;
+  const double shoulder_m = thickness_m - step_m - taper_m;
   Workpiece piece;
-  piece.add(ring_between(bore_m, step_from_m.value_or(outside_m), 0, thickness_m, "plate"));
+  const double face_m = step_from_m.value_or(taper_from_m.value_or(outside_m));
+  piece.add(ring_between(bore_m, face_m, 0, thickness_m, "plate"));
+  const Taper taper{face_m, taper_m, outside_m};
+  if (taper_from_m) {
+    add_tapered(piece, taper, thickness_m, bears_at_m, options.chord_tolerance_m);
+    component.marks.push_back(
+        {"the tapered face is up", (*taper_from_m + outside_m) / 4, 0, shoulder_m});
+  }
   if (step_from_m) {
     piece.add(ring_between(*step_from_m, outside_m, 0, shoulder_m, "shoulder"));
     component.marks.push_back({"the step faces up", (*step_from_m + outside_m) / 4, 0, shoulder_m});
   }
-  add_lugs(piece, component, lugs, outside_m, over_lugs_m, 0, shoulder_m);
+  add_plate_lugs(piece, component, lugs, bore_m, outside_m, over_lugs_m, 0,
+                 lugs_inward(bore_m, over_lugs_m) ? thickness_m : shoulder_m);
   if (dot != "none") {
     const bool below = dot == "lower face";
     const double circle_m = (bore_m + step_from_m.value_or(outside_m)) / 2;
@@ -79,7 +171,15 @@ void make_lugged_plate(FigureReader& f, const MeshOptions& options, MadePart& pa
   }
   component.figures.push_back(thickness_figure(thickness_m, 0, shoulder_m));
   take_solid(f, piece, part);
-  part.mesh = mesh_of(component.solid, component.material, options);
+  if (taper_from_m) {
+    Component unkeyed;
+    Workpiece flat;
+    flat.add(ring_between(bore_m, outside_m, 0, thickness_m, "plate"));
+    add_plate_lugs(flat, unkeyed, lugs, bore_m, outside_m, over_lugs_m, 0, thickness_m);
+    part.mesh = tapered_mesh(flat.solid(), taper, thickness_m, component.material, options);
+  } else {
+    part.mesh = mesh_of(component.solid, component.material, options);
+  }
 }
 
 void make_wave_plate(FigureReader& f, const MeshOptions& options, MadePart& part) {
@@ -103,7 +203,7 @@ void make_wave_plate(FigureReader& f, const MeshOptions& options, MadePart& part
   const auto shape = [&](double high_m, Component& keyed) {
     Workpiece piece;
     piece.add(ring_between(bore_m, outside_m, 0, high_m, "plate"));
-    add_lugs(piece, keyed, lugs, outside_m, over_lugs_m, 0, high_m);
+    add_plate_lugs(piece, keyed, lugs, bore_m, outside_m, over_lugs_m, 0, high_m);
     return piece;
   };
   Workpiece piece = shape(free_m, component);
@@ -147,11 +247,12 @@ Linings read_linings(FigureReader& f, double outside_m) {
   return linings;
 }
 
-void check_linings(FigureReader& f, const Linings& linings, double root_m, double outside_m) {
+void check_linings(FigureReader& f, const Linings& linings, double inner_m,
+                   const std::string& inner_name, double outside_m) {
   f.must_be_less("lining_bore", linings.bore_m, "lining_outside", linings.outside_m);
-  if (linings.bore_m < root_m) {
-    f.impossible("lining_bore", in_brackets(in_mm(linings.bore_m)) +
-                                    " is inside the root of the teeth (" + in_mm(root_m) + ")");
+  if (linings.bore_m < inner_m) {
+    f.impossible("lining_bore", in_brackets(in_mm(linings.bore_m)) + " is inside " + inner_name +
+                                    " (" + in_mm(inner_m) + ")");
   }
   if (linings.outside_m > outside_m) {
     f.impossible("lining_outside", in_brackets(in_mm(linings.outside_m)) +
@@ -195,7 +296,9 @@ void make_friction_plate(FigureReader& f, const MeshOptions& options, MadePart& 
   const int teeth = f.count("teeth", 3, 360);
   const double tooth_rad = f.angle("tooth_width");
   const std::string fits = f.text_or("teeth_fit", "");
-  const double outside_m = f.length("outside");
+  const bool outward = tip_m > root_m;
+  const double outside_m = outward ? root_m : f.length("outside");
+  const double bore_m = outward ? f.length("bore") : root_m;
   const double thickness_m = f.length("thickness");
   const double core_m = f.length("core_thickness");
   const Linings linings = read_linings(f, outside_m);
@@ -203,10 +306,14 @@ void make_friction_plate(FigureReader& f, const MeshOptions& options, MadePart& 
   if (!f.ok()) {
     return;
   }
-  f.must_be_less("teeth_tip", tip_m, "teeth_root", root_m);
-  f.must_be_less("teeth_root", root_m, "outside", outside_m);
+  if (tip_m == root_m) {
+    f.impossible("teeth_tip", in_brackets(in_mm(tip_m)) + " is the root: no teeth");
+  }
+  f.must_be_less(outward ? "bore" : "teeth_root", bore_m, outward ? "teeth_root" : "outside",
+                 outside_m);
   f.must_be_less("core_thickness", core_m, "thickness", thickness_m);
-  check_linings(f, linings, root_m, outside_m);
+  check_linings(f, linings, bore_m, outward ? "the core's bore" : "the root of the teeth",
+                outside_m);
   if (!(tooth_rad > 0) || tooth_rad * teeth >= 2 * std::numbers::pi) {
     f.impossible("tooth_width", in_brackets(print_angle(tooth_rad)) +
                                     " is not between nothing and the " +
@@ -223,9 +330,9 @@ void make_friction_plate(FigureReader& f, const MeshOptions& options, MadePart& 
   component.kind = ComponentKind::friction;
   const double lining_m = (thickness_m - core_m) / 2;
   Workpiece piece;
-  piece.add(sectors_between(tip_m, root_m, 0, thickness_m, "tooth",
-                            repeated(radial_sector(0, tooth_rad), teeth)));
-  piece.add(ring_between(root_m, outside_m, lining_m, thickness_m - lining_m, "core"));
+  piece.add(sectors_between(std::min(tip_m, root_m), std::max(tip_m, root_m), 0, thickness_m,
+                            "tooth", repeated(radial_sector(0, tooth_rad), teeth)));
+  piece.add(ring_between(bore_m, outside_m, lining_m, thickness_m - lining_m, "core"));
   for (const bool upper : {false, true}) {
     SectorRing lining =
         ring_between(linings.bore_m, linings.outside_m, upper ? thickness_m - lining_m : 0,
@@ -237,13 +344,13 @@ void make_friction_plate(FigureReader& f, const MeshOptions& options, MadePart& 
     piece.add(lining);
   }
   const double tooth_chord_m = tip_m * std::sin(tooth_rad / 2);
-  component.keys.push_back(
-      {"tooth", fits, 0, tip_m / 2, root_m / 2, 0, thickness_m, tooth_chord_m});
+  component.keys.push_back({"tooth", fits, 0, std::min(tip_m, root_m) / 2,
+                            std::max(tip_m, root_m) / 2, 0, thickness_m, tooth_chord_m});
   component.figures.push_back(thickness_figure(thickness_m, 0, thickness_m));
   if (arrow == "up") {
-    const double circle_m = (root_m + linings.bore_m) / 2;
+    const double circle_m = (bore_m + linings.bore_m) / 2;
     const double top_m = thickness_m - lining_m;
-    sink_arrow(piece, circle_m, (linings.bore_m - root_m) / 2 * 0.7, top_m - core_m / 4, top_m);
+    sink_arrow(piece, circle_m, (linings.bore_m - bore_m) / 2 * 0.7, top_m - core_m / 4, top_m);
     component.marks.push_back({"the arrow mark faces up", circle_m / 2, 0, top_m});
   }
   take_solid(f, piece, part);

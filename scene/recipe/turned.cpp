@@ -330,4 +330,8 @@ void make_ring_gear(FigureReader& f, const MeshOptions& options, MadePart& part)
   make_turned(f, options, part, ComponentKind::ring_gear, {0, 1, 0});
 }
 
+void make_turned_part(FigureReader& f, const MeshOptions& options, MadePart& part) {
+  make_turned(f, options, part, ComponentKind::other, {});
+}
+
 } // namespace lugline
