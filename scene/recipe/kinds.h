@@ -37,8 +37,8 @@ const std::vector<Recipe>& recipes();
 //                 [step_from, step_depth], [taper_from, taper_depth (the upper face falls
 //                 that much from there to the outside), bears_at], [dot, dot_diameter, dot_at]
 // wave plate      bore, outside, flat_height, free_height, waves, [LUGS, over_lugs]
-// friction plate  teeth_tip, teeth_root, teeth, tooth_width, outside (with teeth that point
-//                 outward, their tip beyond their root: bore), thickness, core_thickness,
+// friction plate  teeth_tip, teeth_root, teeth, tooth_width, outside (or, with teeth that
+//                 point outward, bore), thickness, core_thickness,
 //                 lining_bore, [lining_outside, teeth_fit, arrow_mark],
 //                 [grooves, groove_width, groove_offset]
 // snap ring       springs (outward, inward), bore, outside, thickness, gap, [gap_at],

@@ -102,7 +102,11 @@ struct Coils {
 /// One coil's middle line, its ends closed: the last turn at either end lies
 /// one wire below the next.
 std::vector<Vec3> coil_line(const Coils& coils, double angle_rad) {
-  constexpr int steps_a_turn = 10;
+  // Coarser than other rounds: there may be dozens of coils, and nothing rests on their sides.
+  constexpr double coil_tolerance_m = 0.11e-3;
+  const double mid_m = (coils.outside_m - coils.wire_m) / 2;
+  const double step_rad = 2 * std::acos(std::max(1 - coil_tolerance_m / mid_m, 0.8));
+  const double steps_a_turn = std::ceil(2 * pi / step_rad);
   const int steps = static_cast<int>(std::lround(coils.turns * steps_a_turn));
   const Vec3 middle = point_at(coils.circle_m / 2, angle_rad, 0);
   const double r_m = (coils.outside_m - coils.wire_m) / 2;

@@ -296,7 +296,8 @@ void make_friction_plate(FigureReader& f, const MeshOptions& options, MadePart& 
   const int teeth = f.count("teeth", 3, 360);
   const double tooth_rad = f.angle("tooth_width");
   const std::string fits = f.text_or("teeth_fit", "");
-  const bool outward = tip_m > root_m;
+  // Teeth point inward in a plate with an outside, outward in one with a bore.
+  const bool outward = f.has("bore") && !f.has("outside");
   const double outside_m = outward ? root_m : f.length("outside");
   const double bore_m = outward ? f.length("bore") : root_m;
   const double thickness_m = f.length("thickness");
@@ -306,8 +307,10 @@ void make_friction_plate(FigureReader& f, const MeshOptions& options, MadePart& 
   if (!f.ok()) {
     return;
   }
-  if (tip_m == root_m) {
-    f.impossible("teeth_tip", in_brackets(in_mm(tip_m)) + " is the root: no teeth");
+  if (outward) {
+    f.must_be_less("teeth_root", root_m, "teeth_tip", tip_m);
+  } else {
+    f.must_be_less("teeth_tip", tip_m, "teeth_root", root_m);
   }
   f.must_be_less(outward ? "bore" : "teeth_root", bore_m, outward ? "teeth_root" : "outside",
                  outside_m);

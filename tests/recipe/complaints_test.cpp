@@ -116,7 +116,21 @@ TEST_CASE("every complaint in one go, by line") {
 TEST_CASE("plates that cannot be made say which figure and why") {
   check_one(with(plate, "\"142 mm\"", "\"200 mm\""), 7,
             "bore (200.00 mm) must be less than outside (190.00 mm)");
-  check_one(with(plate, "195.6 mm", "180 mm"), 8, "must be less than over_lugs (180.00 mm)");
+  check_one(with(plate, "195.6 mm", "180 mm"), 9,
+            "over_lugs (180.00 mm) is neither beyond the outside (190.00 mm) nor inside the bore");
+  CHECK(complaints_of(with(plate, "195.6 mm", "135 mm")).empty());
+  check_one(with(with(plate, "195.6 mm", "135 mm"), "7.4 mm", "45 mm"), 12,
+            "do not fit side by side round 135.00 mm");
+  const std::string taper = plate + "taper_from = \"168 mm\"\n";
+  check_one(taper, 2, "needs taper_depth");
+  CHECK(complaints_of(taper + "taper_depth = \"0.4 mm\"\n").empty());
+  check_one(taper + "taper_depth = \"1.5 mm\"\n", 14,
+            "taper_depth (1.50 mm) must be less than thickness (1.50 mm)");
+  check_one(with(taper, "168 mm", "190 mm") + "taper_depth = \"0.4 mm\"\n", 13,
+            "must be less than outside");
+  check_one(taper + "taper_depth = \"0.4 mm\"\nstep_from = \"170 mm\"\nstep_depth = \"0.2 mm\"\n",
+            13, "one or the other");
+  check_one(taper + "taper_depth = \"0.4 mm\"\ndot = \"lower face\"\n", 15, "tapered plate");
   check_one(with(plate, "7.4 mm", "70 mm"), 12, "lug_width leaves no room: 10 lugs");
   check_one(with(plate, "7.4 mm", "400 mm"), 12, "lug_width leaves no room");
   check_one(plate + "wide_lug_width = \"60 mm\"\nwide_lug_at = \"10 deg\"\n", 14,
@@ -149,6 +163,15 @@ TEST_CASE("frictions that cannot be made") {
   check_one(with(friction, "0.9 mm", "1.6 mm"), 13, "core_thickness (1.60 mm) must be less");
   check_one(with(friction, "146 mm", "130 mm"), 11, "inside the root of the teeth");
   check_one(with(friction, "\"2 mm\"", "\"25 mm\""), 15, "leaves no lining between the grooves");
+  const std::string outward =
+      part_of("friction plate", "teeth_tip = \"121.6 mm\"\nteeth_root = \"117.6 mm\"\nteeth = 18\n"
+                                "tooth_width = \"7 deg\"\nbore = \"90 mm\"\n"
+                                "lining_bore = \"92 mm\"\nthickness = \"2 mm\"\n"
+                                "core_thickness = \"1 mm\"\nlining_outside = \"116 mm\"\n");
+  CHECK(complaints_of(outward).empty());
+  check_one(with(outward, "121.6", "117"), 7, "teeth_root (117.60 mm) must be less than teeth_tip");
+  check_one(with(outward, "116 mm", "119 mm"), 14, "beyond the plate's outside");
+  check_one(with(outward, "92 mm", "88 mm"), 11, "inside the core's bore");
   check_one(friction + "groove_offset = \"80 mm\"\n", 16, "past the lining's bore");
   check_one(friction + "lining_outside = \"180 mm\"\n", 16, "beyond the plate's outside");
 }
