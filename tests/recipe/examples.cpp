@@ -286,6 +286,20 @@ offset_one = "-6 deg"
   tooth_width = "4.2 deg"
 )",
        false, false},
+      {"cover", "turned part", R"([[part.section]]
+  feature = "disc"
+  bore = "34 mm"
+  outside = "140 mm"
+  from = "0 mm"
+  to = "4 mm"
+  [[part.section]]
+  feature = "skirt"
+  bore = "104 mm"
+  outside = "126 mm"
+  from = "-13.6 mm"
+  to = "0 mm"
+)",
+       false, false},
       {"turned, with holes", "centre support", R"([[part.section]]
   bore = "40 mm"
   outside = "190 mm"
