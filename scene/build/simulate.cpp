@@ -93,6 +93,7 @@ Simulation simulate(Workshop& workshop) {
     simulation.outcomes.push_back(std::move(outcome));
     simulation.after.push_back(state);
   }
+  build::judge_mates(workshop, simulation);
   return simulation;
 }
 

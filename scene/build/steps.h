@@ -31,6 +31,10 @@ std::string fell_out(const Workshop& workshop, const std::string& id, const std:
 void judge_held_down(Bench bench, const PlaceState& place);
 std::optional<ReadingReport> read_gauge(Bench bench);
 
+/// After the last step: a key whose mate never goes in is a problem of the step that puts the
+/// part in. Mates that the unit does not have at all are the loader's question.
+void judge_mates(const Workshop& workshop, Simulation& simulation);
+
 /// "friction 1, friction 2".
 std::string labels_of(const Workshop& workshop, const std::vector<std::string>& ids);
 /// "1.20 mm".
