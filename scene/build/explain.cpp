@@ -85,11 +85,6 @@ std::vector<std::string> standing_on(const Workshop& workshop, const PlaceState&
   return standing;
 }
 
-double thickness_of(Workshop& workshop, const Fitted& piece) {
-  const Shape& shape = shape_of(workshop, piece);
-  return shape.high_m() - shape.low_m();
-}
-
 /// A washer laid in twice. The second one lies on the first, as far above it as
 /// the drop says, and what stood on the first stands on the second.
 void washer_twice(const Asked& asked, const PlaceState& place, const Fitted& piece,
@@ -144,9 +139,18 @@ void hand_without(const Asked& asked, const PlaceState& place, const Fitted& pie
 /// In hand, twice: the second one is stuck beneath the first, if there is room.
 void hand_twice(const Asked& asked, const PlaceState& place, const Fitted& piece,
                 std::vector<Cause>& causes) {
+  // As far beneath it as it would lie above the second one.
+  PlaceState first;
+  first.fitted = {piece};
+  const InHand second = one_part(asked.workshop, piece.id, piece.over);
+  const RestSpan lowest = lower(asked.workshop, second, first, {}).answer.lowest();
+  if (!lowest.rest_m) {
+    return;
+  }
   InHand hand = *asked.outcome.hand;
   Fitted extra = piece;
-  extra.height_m -= thickness_of(asked.workshop, piece);
+  extra.height_m = 2 * piece.height_m - *lowest.rest_m;
+  extra.turn_rad = 2 * piece.turn_rad - (lowest.from_rad + lowest.to_rad) / 2;
   const Body body{extra.id, &shape_of(asked.workshop, extra), extra.height_m, extra.turn_rad,
                   spin_fixed};
   for (const Fitted& other : hand.pieces) {

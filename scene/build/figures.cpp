@@ -291,6 +291,10 @@ std::optional<double> value_of(Bench bench, const std::string& kind, const std::
   if (kind == "depth") {
     return depth(bench, what);
   }
+  if (kind == "height") {
+    const auto below_m = depth(bench, what);
+    return below_m ? std::optional(-*below_m) : std::nullopt;
+  }
   if (kind == "play") {
     for (const Play& play : unit.plays) {
       if (play.id == what) {

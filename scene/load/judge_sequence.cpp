@@ -65,7 +65,7 @@ private:
   void judge_features(const StepDraft& step);
   void judge_pack_ring(const StepDraft& step);
   void judge_reading(const StepDraft& step);
-  void judge_depth(const StepDraft& step, const std::string& of);
+  void judge_at_radius(const StepDraft& step, const std::string& what, const std::string& of);
   void ask_for_caution(const StepDraft& step);
   void judge_fits();
 
@@ -249,7 +249,7 @@ void Judge::judge_pack_ring(const StepDraft& step) {
 }
 
 /// "COMPONENT@RADIUS": where the rod of a depth gauge comes down.
-void Judge::judge_depth(const StepDraft& step, const std::string& of) {
+void Judge::judge_at_radius(const StepDraft& step, const std::string& what, const std::string& of) {
   const std::size_t at = of.find('@');
   const std::string id = of.substr(0, at);
   if (!known_.has(id)) {
@@ -258,12 +258,13 @@ void Judge::judge_depth(const StepDraft& step, const std::string& of) {
              findings_.nearest(id, known_.ids()));
   }
   if (at == std::string::npos) {
-    complain(step, "reading", "a depth is read at a radius", "\"depth:COMPONENT@80 mm\"");
+    complain(step, "reading", "a " + what + " is read at a radius",
+             in_quotes(what + ":COMPONENT@80 mm"));
     return;
   }
   const Outcome<Quantity> radius = parse_bench_quantity(of.substr(at + 1), Dimension::length);
   if (!radius) {
-    complain(step, "reading", "the radius of the depth: " + radius.problem());
+    complain(step, "reading", "the radius of the " + what + ": " + radius.problem());
     return;
   }
   const UnitComponent* made = known_.made(id);
@@ -296,12 +297,13 @@ void Judge::judge_reading(const StepDraft& step) {
     }
   } else if (what == "rest" && colon != std::string::npos) {
     ids = known_.ids();
-  } else if (what == "depth" && colon != std::string::npos) {
-    judge_depth(step, id);
+  } else if ((what == "depth" || what == "height") && colon != std::string::npos) {
+    judge_at_radius(step, what, id);
     return;
   } else {
     complain(step, "reading", "a reading of " + in_quotes(of) + " is not known",
-             "clearance:PACK, play:PLAY, rest:COMPONENT or depth:COMPONENT@RADIUS");
+             "clearance:PACK, play:PLAY, rest:COMPONENT, depth:COMPONENT@RADIUS or "
+             "height:COMPONENT@RADIUS");
     return;
   }
   if (std::ranges::find(ids, id) == ids.end()) {

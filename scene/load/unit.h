@@ -134,6 +134,7 @@ struct Joint {
 ///   depth:COMPONENT@RADIUS    from the highest face of the place's base down to
 ///                             the component's highest face at that radius, as it
 ///                             lies (turned over or not): "depth:MC-DRUM@80 mm"
+///   height:COMPONENT@RADIUS   the same upward, of what stands above the base
 struct Reading {
   std::string of;
   double expect_m = 0;

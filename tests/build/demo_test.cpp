@@ -40,12 +40,17 @@ TEST_CASE("the demo is sound") {
 TEST_CASE("the packs close as their sums say, and lifting finds the same") {
   Demo& d = demo();
   const CheckReport report = judge(*d.workshop, d.simulation);
-  REQUIRE(report.packs.size() == 2);
+  REQUIRE(report.packs.size() == 3);
   for (const JudgedPack& pack : report.packs) {
     INFO(pack.report.id);
     if (pack.report.id == "CC") {
       // 161.50 - 141.00 - (2.80 + 4 x 1.50 + 4 x 1.60 + 4.40)
       CHECK(pack.report.stack_m / mm == Approx(19.60));
+      CHECK(pack.report.clearance_m / mm == Approx(0.90));
+      CHECK(pack.report.clearance_flat_m / mm == Approx(1.90));
+    } else if (pack.report.id == "UC") {
+      // 41.70 - 14.00 - (2.60 + 5 x 1.80 + 5 x 2.00 + 5.20), down from the web
+      CHECK(pack.report.stack_m / mm == Approx(26.80));
       CHECK(pack.report.clearance_m / mm == Approx(0.90));
       CHECK(pack.report.clearance_flat_m / mm == Approx(1.90));
     } else {

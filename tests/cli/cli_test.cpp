@@ -28,7 +28,7 @@ TEST_CASE("check finds the demo sound, in words and as JSON") {
       CHECK(step.contains(field));
     }
   }
-  REQUIRE(document["packs"].size() == 2);
+  REQUIRE(document["packs"].size() == 3);
   for (const auto& pack : document["packs"]) {
     for (const char* field : {"id", "stack_mm", "clearance_mm", "low_mm", "high_mm", "verdict"}) {
       CHECK(pack.contains(field));
@@ -90,6 +90,26 @@ TEST_CASE("drop names the plate that is off and its stand-off, free and under we
     CHECK(document["seated"] == false);
     CHECK(document["under_weight_mm"] < document["stand_off_mm"]);
   }
+}
+
+TEST_CASE("drop answers for the upper drum, whose hubs hang loose in it") {
+  const auto home = document_of(run_lugline({"drop", demo_path(), "--part", "UC-DRUM", "--json"}));
+  CHECK(home["seated"] == true);
+  CHECK(home["rest_mm"] == Approx(274.5));
+  CHECK(home["stands_on"] == "MC-DRUM");
+  // 190.20 less 187.00, then 4.20 for each further friction.
+  const double expected_mm[] = {3.20, 7.40, 11.60, 15.80};
+  for (int i = 0; i < 4; ++i) {
+    const std::string plate = "MC-F" + std::to_string(i + 1);
+    const auto document = document_of(
+        run_lugline({"drop", demo_path(), "--part", "UC-DRUM", "--off", plate, "--json"}));
+    INFO(plate);
+    CHECK(document["stand_off_mm"] == Approx(expected_mm[i]));
+    CHECK(document["stands_on"] == plate);
+    CHECK(document["engaged"].size() == static_cast<std::size_t>(3 - i));
+  }
+  const Run words = run_lugline({"drop", demo_path(), "--part", "UC-DRUM", "--reading", "-1.6 mm"});
+  CHECK(words.out.find("tells T10 washer, T9 washer and T7 washer apart") != std::string::npos);
 }
 
 TEST_CASE("a measured stand-off is explained two ways") {

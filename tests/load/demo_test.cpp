@@ -56,6 +56,10 @@ TEST_CASE("the demo's packs are whole") {
   const Pack* middle_clutch = report.unit->pack("MC");
   REQUIRE(case_clutch != nullptr);
   REQUIRE(middle_clutch != nullptr);
+  const Pack* upper_clutch = report.unit->pack("UC");
+  REQUIRE(upper_clutch != nullptr);
+  CHECK(upper_clutch->plates.size() == 12);
+  CHECK(upper_clutch->clearance.low_m == Approx(0.60e-3));
   CHECK(case_clutch->plates.size() == 10);
   CHECK(middle_clutch->plates.size() == 9);
   CHECK(case_clutch->wave_free);

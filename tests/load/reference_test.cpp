@@ -66,7 +66,7 @@ TEST_CASE("a misspelt id is told wherever it stands, with the nearest") {
   sequence_complaint("brings = \"bench\"", "brings = \"benc\"", "benc\"", "'bench'");
   sequence_complaint("clearance:CC", "clearance:CD", "clearance:CD", "no such pack");
   sequence_complaint("depth:HUB@45 mm", "depth:HUBB@45 mm", "HUBB", "'HUB'");
-  sequence_complaint("depth:HUB@45 mm", "height:HUB", "height:HUB", "is not known");
+  sequence_complaint("depth:HUB@45 mm", "width:HUB", "width:HUB", "is not known");
   sequence_complaint("depth:HUB@45 mm", "rest", "\"rest\"", "is not known");
 }
 
@@ -75,6 +75,8 @@ TEST_CASE("a depth is read at a radius at which there is something") {
   sequence_complaint("depth:HUB@45 mm", "depth:HUB@45", "depth:HUB@45", "radius of the depth");
   sequence_complaint("depth:HUB@45 mm", "depth:HUB@90 mm", "depth:HUB@90",
                      "at a radius of 90.00 mm");
+  sequence_complaint("depth:HUB@45 mm", "height:HUB", "height:HUB\"", "a height is read");
+  sequence_complaint("depth:HUB@45 mm", "height:HUBB@45 mm", "HUBB", "'HUB'");
 }
 
 TEST_CASE("a line of several pieces is not a piece") {

@@ -87,7 +87,9 @@ TEST_CASE("every snap ring passes its land and stands in its groove") {
   const std::map<std::string, std::pair<std::string, std::string>> hosts{
       {"CS-RING", {"CASE-01", "support ring"}},  {"CC-RING", {"CASE-01", "clutch ring"}},
       {"CC-RETR", {"CS-01", "retainer ring"}},   {"MC-RING", {"MC-DRUM", "clutch ring"}},
-      {"MC-RETR", {"MC-DRUM", "retainer ring"}}, {"OW-RETR", {"MC-DRUM", "one-way ring"}}};
+      {"MC-RETR", {"MC-DRUM", "retainer ring"}}, {"OW-RETR", {"MC-DRUM", "one-way ring"}},
+      {"UC-RETR", {"UC-DRUM", "retainer ring"}}, {"UC-RING1", {"UC-DRUM", "ring 1"}},
+      {"UC-RING2", {"UC-DRUM", "ring 2"}}};
   for (const auto& [id, host] : hosts) {
     CAPTURE(id);
     const RingFigures& ring = *demo_part(id).component.ring;
@@ -409,6 +411,18 @@ TEST_CASE("running fits leave 0.1 mm on the diameter at least") {
   CHECK(inner_m("MC-DRUM", "hub") - outer_m("CS-01", "front hub") >= least_m);
   CHECK(inner_m("CC-F", "tooth") - outer_m("OW-OR", "race") >= least_m);
   CHECK(inner_m("CC-F", "core") - outer_m("OW-OR", "tooth") >= least_m);
+  CHECK(inner_m("UC-DRUM", "piston bore") - outer_m("UC-PIST", "web") >= least_m);
+  CHECK(inner_m("UC-PIST", "web") - outer_m("UC-DRUM", "tower") >= least_m);
+  CHECK(inner_m("UC-RET", "plate") - outer_m("UC-DRUM", "tower") >= least_m);
+  CHECK(inner_m("UC-DRUM", "slot land") - outer_m("UC-S", "plate") >= least_m);
+  CHECK(inner_m("UC-DRUM", "slot land") - outer_m("UC-MHUB", "flange") >= least_m);
+  CHECK(inner_m("UC-DRUM", "rim") - outer_m("UC-S", "lug") >= least_m);
+  CHECK(inner_m("UC-DRUM", "rim") - outer_m("UC-MHUB", "lug") >= least_m);
+  CHECK(inner_m("UC-DRUM", "tower") - outer_m("UC-HUB", "boss") >= least_m);
+  CHECK(inner_m("UC-F", "tooth") - outer_m("UC-HUB", "cup") >= least_m);
+  CHECK(inner_m("UC-F", "core") - outer_m("UC-HUB", "tooth") >= least_m);
+  CHECK(inner_m("MC-F", "tooth") - outer_m("UC-MHUB", "skirt") >= least_m);
+  CHECK(inner_m("MC-F", "core") - outer_m("UC-MHUB", "tooth") >= least_m);
 }
 
 TEST_CASE("the lifting spider's fingers reach into the drum's groove") {
