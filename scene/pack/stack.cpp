@@ -100,6 +100,7 @@ PackReport stack_up(const PackStack& stack) {
     report.frictions += plate.part->kind == ComponentKind::friction ? 1 : 0;
     if (plate.part->wave) {
       report.has_wave = true;
+      report.wave_label = plate.label;
       wave_m += plate.part->wave->free_m - plate.part->wave->flat_m;
     }
     report.worst_case_m += plate.plus_minus_m;

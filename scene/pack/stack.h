@@ -69,6 +69,7 @@ struct PackReport {
   double clearance_free_m = 0; ///< wave plate free: what a light feeler finds
   double clearance_flat_m = 0; ///< wave plate flat: the piston's travel to full clamp
   bool has_wave = false;
+  std::string wave_label; ///< of the plate that gives: "wave plate", "cushion plate"
   std::size_t frictions = 0;
   double per_friction_m = 0; ///< clearance by count of frictions; 0 where there are none
   double low_m = 0;

@@ -36,8 +36,10 @@ void print_working(std::ostream& out, const JudgedPack& pack, LengthUnit unit) {
   if (report.verdict == PackVerdict::open) {
     line("space that is left", report.clearance_m, "");
   } else if (report.has_wave) {
-    line("clearance, wave plate free", report.clearance_free_m, "what a light feeler finds");
-    line("clearance, wave plate flat", report.clearance_flat_m, "the piston's travel to clamp");
+    line("clearance, " + report.wave_label + " free", report.clearance_free_m,
+         "what a light feeler finds");
+    line("clearance, " + report.wave_label + " flat", report.clearance_flat_m,
+         "the piston's travel to clamp");
   } else {
     line("clearance", report.clearance_m, "");
   }

@@ -46,6 +46,7 @@ std::optional<Column> Stage::column(const ViewState& view) const {
   column.clearance_m = report->clearance_m;
   column.flat_m = report->clearance_flat_m;
   column.has_wave = report->has_wave;
+  column.wave_label = report->wave_label;
   column.low_m = report->low_m;
   column.high_m = report->high_m;
   column.verdict = column.ring_in ? report->verdict : PackVerdict::open;
@@ -62,6 +63,7 @@ std::optional<Column> Stage::column(const ViewState& view) const {
     plate.thick_m = line.counts_m;
     plate.material = part.kind == ComponentKind::friction ? "friction lining" : part.material;
     plate.wave = part.wave.has_value();
+    plate.dished = part.wave && part.wave->waves == 0;
     plate.measured = line.measured;
     plate.landing = line.id == unit().steps[view.step].part;
     at_m = plate.high_m;

@@ -134,7 +134,7 @@ private:
   double foot() {
     std::string told;
     if (column_.has_wave && labels_) {
-      told = "wave plate flat: " + print_length_both(column_.flat_m, unit_);
+      told = column_.wave_label + " flat: " + print_length_both(column_.flat_m, unit_);
     }
     const bool measured = std::ranges::any_of(column_.plates, &ColumnPlate::measured);
     if (measured && labels_) {
@@ -260,7 +260,7 @@ private:
     }
   }
 
-  /// As it lies: a wave between the faces of its free height.
+  /// As it lies: a wave, or a cone's slant, between the faces of its free height.
   void draw_wave(const ColumnPlate& plate, const Box& box) {
     drawing_.add(plain_rect(box, colour_of(0xf1ece0)));
     const double flat_m = plate.thick_m - (column_.flat_m - column_.clearance_m);
@@ -271,8 +271,9 @@ private:
     std::vector<PointPx> outline;
     const auto edge_at = [&](int i, double side) {
       const double along = static_cast<double>(i) / pieces;
-      const double middle =
-          box.y_px + box.height_px / 2 - swing * std::cos(2 * std::numbers::pi * waves * along);
+      const double lift =
+          plate.dished ? 1 - 2 * along : std::cos(2 * std::numbers::pi * waves * along);
+      const double middle = box.y_px + box.height_px / 2 - swing * lift;
       outline.push_back({box.x_px + along * box.width_px, middle + side * thick / 2});
     };
     for (int i = 0; i <= pieces; ++i) {

@@ -103,6 +103,7 @@ struct ColumnPlate {
   double thick_m = 0; ///< what it counts
   std::string material;
   bool wave = false;
+  bool dished = false; ///< a wave plate without waves
   bool measured = false;
   bool landing = false; ///< the step's own part
 };
@@ -117,7 +118,8 @@ struct Column {
   double ring_high_m = 0;
   bool ring_in = false;
   double clearance_m = 0;
-  double flat_m = 0; ///< with the wave plate flat
+  double flat_m = 0;      ///< with the wave plate flat
+  std::string wave_label; ///< what that plate is called here
   bool has_wave = false;
   double low_m = 0;
   double high_m = 0;
