@@ -1,5 +1,6 @@
 // What gauges would read in a state: packs, depths, plays.
 #include "scene/build/feature.h"
+#include "scene/build/hang.h"
 #include "scene/build/steps.h"
 
 #include "scene/quantity/quantity.h"
@@ -124,70 +125,6 @@ std::vector<SelectiveChoice> choices_for(Workshop& workshop, const Pack& pack,
   return choose(parts, report.clearance_m, report.low_m, report.high_m, most);
 }
 
-namespace {
-
-/// Held to what it is joined to, whichever way that goes.
-bool holds_both_ways(JointKind joint) {
-  return joint == JointKind::fixed || joint == JointKind::retained || joint == JointKind::sprung ||
-         joint == JointKind::stuck;
-}
-
-/// What moves, what is held to it, and what lies on it that nothing holds down.
-std::vector<std::string> carried_along(Workshop& workshop, const PlaceState& place,
-                                       std::vector<std::string> moving) {
-  const auto moves = [&](const std::string& id) {
-    return std::ranges::find(moving, id) != moving.end();
-  };
-  for (bool found = true; found;) {
-    found = false;
-    for (const Fitted& piece : place.fitted) {
-      const JointKind joint = piece.joint.kind;
-      const bool held = joint == JointKind::fixed || joint == JointKind::retained ||
-                        joint == JointKind::sprung || piece.pressed;
-      const bool lies_on = !held && moves(piece.stands_on) && !workshop.part(piece.id).springs;
-      const bool held_to = holds_both_ways(joint) && !piece.joint.to.empty() &&
-                           moves(piece.joint.to) && !piece.pressed;
-      if (!moves(piece.id) && (lies_on || held_to)) {
-        moving.push_back(piece.id);
-        found = true;
-      }
-    }
-  }
-  return moving;
-}
-
-/// Whether something that does not move holds it where it is.
-bool held_in_place(const Fitted& piece, const std::vector<Body>& moving) {
-  const bool with_what_moves = std::ranges::find(moving, piece.joint.to, &Body::id) != moving.end();
-  return piece.pressed || (holds_both_ways(piece.joint.kind) && !with_what_moves);
-}
-
-/// How far `moving` rises until it meets something that is held: what lies loose in
-/// its way is pushed along, and may be what is stopped.
-std::optional<double> travel_pushing(const PlaceState& place, std::vector<Body> moving,
-                                     std::vector<Body> above) {
-  double up_m = 0;
-  for (;;) {
-    const Travel travel = rise(moving, above);
-    if (!travel.contact) {
-      return std::nullopt;
-    }
-    up_m += travel.up_m;
-    for (Body& body : moving) {
-      body.height_m += travel.up_m;
-    }
-    const auto met = above.begin() + static_cast<std::ptrdiff_t>(travel.contact->below);
-    const Fitted* piece = place.find(met->id);
-    if (piece == nullptr || held_in_place(*piece, moving)) {
-      return up_m;
-    }
-    moving.push_back(*met);
-    above.erase(met);
-  }
-}
-
-} // namespace
-
 std::optional<double> play_now(Workshop& workshop, const Play& play, const BuildState& state) {
   if (play.moving.empty()) {
     return std::nullopt;
@@ -196,23 +133,33 @@ std::optional<double> play_now(Workshop& workshop, const Play& play, const Build
   if (place == nullptr) {
     return std::nullopt;
   }
-  PlaceState loaded = *place;
-  for (Fitted& ring : loaded.fitted) {
-    const auto height_m =
-        ring.groove.empty() ? std::nullopt : loaded_height(workshop, *place, ring);
-    ring.height_m = std::max(ring.height_m, height_m.value_or(ring.height_m));
+  // What is asked about moves, however it is joined, and all of it as one.
+  std::vector<Fitted> pieces = place->fitted;
+  const auto moves = [&](const Fitted& piece) {
+    return std::ranges::find(play.moving, piece.id) != play.moving.end();
+  };
+  for (Fitted& piece : pieces) {
+    piece.joint.kind = moves(piece) ? JointKind::loose : piece.joint.kind;
+    piece.pressed = piece.pressed && !moves(piece);
   }
-  const std::vector<std::string> ids = carried_along(workshop, loaded, play.moving);
-  std::vector<Body> moving;
-  std::vector<Body> above;
-  for (const Body& body : bodies_in(workshop, loaded).bodies) {
-    if (std::ranges::find(ids, body.id) != ids.end()) {
-      moving.push_back(body);
-    } else if (!workshop.part(body.id).springs) {
-      above.push_back(body);
+  Groups groups = groups_of(workshop, pieces, "");
+  std::vector<LooseGroup> moving;
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    if (moves(pieces[i])) {
+      moving.push_back(groups.of[i]);
     }
   }
-  return travel_pushing(loaded, std::move(moving), std::move(above));
+  for (LooseGroup& group : groups.of) {
+    group = std::ranges::find(moving, group) == moving.end() ? group : moving.front();
+  }
+  std::vector<LooseGap> gaps =
+      gaps_of(workshop, pieces, bodies_in(workshop, *place).bodies, groups.of);
+  std::erase_if(gaps, [&](const LooseGap& gap) { // springs give way
+    return workshop.part(pieces[gap.upper].id).springs ||
+           workshop.part(pieces[gap.lower].id).springs;
+  });
+  const double up_m = rises_of(gaps, groups.of, groups.count)[moving.front()].by_m;
+  return std::isinf(up_m) ? std::nullopt : std::optional(up_m);
 }
 
 std::optional<double> lifted_clearance(Workshop& workshop, const Pack& pack,

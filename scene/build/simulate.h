@@ -65,9 +65,9 @@ std::optional<TurnedPack> pack_with_turned(Workshop& workshop, const Simulation&
 std::vector<SelectiveChoice> choices_for(Workshop& workshop, const Pack& pack,
                                          const PackReport& report, std::size_t most = 4);
 
-/// A play, found by moving: how far the moving parts rise as they stand, with what
-/// lies loose on them, rings in their grooves pushed up as far as they go and
-/// springs giving way.
+/// A play, found by moving: how far the moving parts rise from where they lie, with
+/// what is joined fast to them, everything loose above them pushed up, rings to the
+/// other faces of their grooves, and springs giving way.
 std::optional<double> play_now(Workshop& workshop, const Play& play, const BuildState& state);
 
 /// Clearance found by lifting the last plate of a pack against its ring, ring

@@ -189,6 +189,25 @@ TEST_CASE("washers in hand are causes too, and alike where their chain is one") 
   CHECK(by_words.at("T7 is laid in twice") == Approx(1.5));
 }
 
+TEST_CASE("a play moves what is joined fast to what moves, its rings, and what is loose above") {
+  Bench bench = lid_bench();
+  bench.unit.components[6].part.solid.rings.push_back(ring_mm(130, 140, 0, 90));
+  bench.add(part_of("BOSS", ComponentKind::other, {ring_mm(0, 140, 0, 10)}));
+  bench.add(bring(true));
+  bench.add(in("case", "BOSS", "TOWER", JointKind::retained, "TOWER"));
+  const std::string last = bench.unit.steps.back().id;
+  bench.unit.plays = {{"end", "End play", {"LID"}, last, {5 * mm, 6 * mm}, {}},
+                      {"hubs", "Hubs", {"HUB"}, last, {5 * mm, 6 * mm}, {}},
+                      {"washer", "Washer", {"T7"}, last, {5 * mm, 6 * mm}, {}}};
+  bench.work();
+  CHECK(bench.problems().empty());
+  // The lid's back at 79.1 + 5, the boss at 90; lifted from beneath all rises with it.
+  for (const JudgedPlay& play : bench.check().plays) {
+    INFO(play.id);
+    CHECK(play.play_m.value() / mm == Approx(5.9));
+  }
+}
+
 TEST_CASE("causes that give the same are told as alike") {
   Bench bench = lid_bench();
   bench.unit.components[5].part.solid.rings[0].high_m = 1.6 * mm; // T7 as thick as T10

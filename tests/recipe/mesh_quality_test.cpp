@@ -27,7 +27,7 @@ constexpr double mm = 1e-3;
 /// Bent after they are meshed, with normals from their facets: off by half a step at most.
 const std::set<std::string> bent{"CS-RING", "CC-WAVE", "OW-OR"};
 /// Wires of six sides, shaded round on purpose.
-const std::set<std::string> wires{"CC-SPR", "MC-SPR"};
+const std::set<std::string> wires{"CC-SPR", "MC-SPR", "UC-SPR"};
 
 /// The narrowest thing in a solid: between radii, between heights, and between flanks on
 /// any circle of its rings.

@@ -25,14 +25,14 @@ constexpr double chord_m = 0.02 * mm;
 
 /// Parts that are drawn finer than the solid that the drop takes them for; the mesh lies
 /// in the solid, and the solid's surface is this far from the mesh at most. A wave plate's
-/// is its waves' height, a bevel's or chamfer's its depth, the anchor's the corners that
-/// its round end lacks. Of coils and of sprags in their cage the solid is an envelope, and
-/// mostly room.
+/// is its waves' height, a dished one's its cone's, a bevel's or chamfer's its depth, the anchor's
+/// the corners that its round end lacks. Of coils and of sprags in their cage the solid is an
+/// envelope, and mostly room.
 const double envelope_m = 1;
 const std::map<std::string, double> finer{
     {"CC-WAVE", 1.0 * mm + chord_m}, {"CS-RING", 0.8 * mm},  {"OW-OR", 0.7 * mm},
     {"BAND-ANC", 2.5 * mm},          {"CC-SPR", envelope_m}, {"MC-SPR", envelope_m},
-    {"OW-ELEM", envelope_m}};
+    {"OW-ELEM", envelope_m},         {"UC-SPR", envelope_m}, {"UC-CUSH", 1.0 * mm + chord_m}};
 
 Vec3 point_at_angle(double r_m, double angle_rad, double z_m) {
   return {-r_m * std::sin(angle_rad), r_m * std::cos(angle_rad), z_m};
