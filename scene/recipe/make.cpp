@@ -22,10 +22,13 @@ bool stands_already(const std::filesystem::path& file, const std::vector<unsigne
   return there == bytes;
 }
 
+std::filesystem::path beside_of(std::filesystem::path file) {
+  return file += ".part";
+}
+
 /// Through a file beside it, so that nobody ever reads half a model.
 std::string write_file(const std::filesystem::path& file, const std::vector<unsigned char>& bytes) {
-  std::filesystem::path beside = file;
-  beside += ".part";
+  const std::filesystem::path beside = beside_of(file);
   {
     std::ofstream out(beside, std::ios::binary | std::ios::trunc);
     out.write(reinterpret_cast<const char*>(bytes.data()),
@@ -75,7 +78,9 @@ MakeReport make_models(const std::filesystem::path& recipes_toml,
                     component.mass_kg,
                     bounds_of(part.mesh),
                     false};
-    if (!stands_already(model.file, bytes)) {
+    if (stands_already(model.file, bytes)) {
+      std::filesystem::remove(beside_of(model.file), error); // of one that was ended while it wrote
+    } else {
       const std::string problem = write_file(model.file, bytes);
       model.written = problem.empty();
       if (!problem.empty()) {

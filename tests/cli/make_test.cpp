@@ -163,6 +163,21 @@ TEST_CASE("Ctrl+C stops make between parts, with nothing written and no half fil
   CHECK_FALSE(fs::exists(out));
 }
 
+TEST_CASE("a make that was stopped says so in its JSON") {
+  const TempFolder folder;
+  folder.write("recipes.toml", many_of("MC-DRUM", 500));
+  const OnTerminal run = run_on_terminal(
+      {"make", folder.path() / "recipes.toml", "-o", folder.path() / "parts", "--json"},
+      "2 of 500");
+  CHECK(run.status == 1);
+  const auto document = run.seen.find('{');
+  REQUIRE(document != std::string::npos);
+  const nlohmann::json report = nlohmann::json::parse(run.seen.substr(document));
+  CHECK(report["made"] == false);
+  CHECK(report["stopped"] == true);
+  CHECK(report["models"].empty());
+}
+
 TEST_CASE("make leaves models and nothing else in its folder") {
   const TempFolder folder;
   folder.write("recipes.toml", many_of("CC-S", 3));

@@ -109,12 +109,16 @@ TEST_CASE("making models says what was written, and leaves alone what is as it s
   for (const MadeModel& model : again.models) {
     CHECK_FALSE(model.written);
   }
-  // One that was spoilt is made again, the others are not touched.
+  // One that was spoilt is made again, the others are not touched; what was left beside a
+  // model by a program that was ended goes.
+  const std::filesystem::path left = first.models[5].file.string() + ".part";
+  std::ofstream(left) << "half a mod";
   std::ofstream(first.models[3].file, std::ios::app) << "spoilt";
   const MakeReport mended = make_models(recipes, folder);
   for (std::size_t k = 0; k < mended.models.size(); ++k) {
     CHECK(mended.models[k].written == (k == 3));
   }
+  CHECK_FALSE(std::filesystem::exists(left));
   std::filesystem::remove_all(folder);
 }
 
