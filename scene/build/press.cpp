@@ -92,6 +92,10 @@ void set_spring(Bench bench, const std::string& id, double height_m) {
 
 } // namespace
 
+void squash(Bench bench, const std::string& id, double by_m) {
+  set_spring(bench, id, height_of(bench.workshop, *bench.place().find(id)) - by_m);
+}
+
 void press(Bench bench) {
   const Step& step = bench.step;
   const std::string& name = bench.workshop.label(step.part);

@@ -63,8 +63,10 @@ void do_step(Bench bench) {
   case StepKind::press:
     build::press(bench);
     break;
-  case StepKind::soak:
   case StepKind::torque:
+    build::draw_down(bench);
+    break;
+  case StepKind::soak:
   case StepKind::measure:
   case StepKind::check:
   case StepKind::note:

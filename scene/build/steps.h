@@ -22,6 +22,11 @@ void spread_band(Bench bench);
 void attach_tool(Bench bench);
 void take_out(Bench bench, const std::vector<std::string>& ids);
 void press(Bench bench);
+/// torque with a height: bolts draw the part down to it and hold it there; what stands in
+/// the way is told with how much is left.
+void draw_down(Bench bench);
+/// What gives becomes that much less high; told where it would be beyond solid.
+void squash(Bench bench, const std::string& id, double by_m);
 void let_joints_go(Bench bench);
 /// What nothing holds any more falls; what falls out is told.
 void let_fall(Bench bench);

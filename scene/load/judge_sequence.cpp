@@ -324,6 +324,8 @@ void Judge::ask_for_caution(const StepDraft& step) {
   std::string hazard;
   if (value.kind == StepKind::press) {
     hazard = "it presses springs together";
+  } else if (value.kind == StepKind::torque && value.press_to_m) {
+    hazard = "it draws a part down by its bolts";
   } else if (value.by == CheckBy::air) {
     hazard = "it uses compressed air";
   } else if (puts_in(value.kind) || takes_out(value.kind)) {

@@ -184,13 +184,17 @@ void judge_kind(TableReader& table, const Step& step) {
   case StepKind::check:
     needs("by");
     break;
+  case StepKind::torque:
+    if (step.press_to_m) {
+      needs("part");
+    }
+    break;
   case StepKind::turn_over:
   case StepKind::soak:
-  case StepKind::torque:
   case StepKind::note:
     break;
   }
-  if (step.kind != StepKind::press) {
+  if (step.kind != StepKind::press && step.kind != StepKind::torque) {
     no_use("press_to");
   }
   if (step.kind != StepKind::place && step.kind != StepKind::refit) {

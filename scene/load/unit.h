@@ -163,7 +163,8 @@ struct Step {
   std::string groove;               ///< snap ring: "COMPONENT/GROOVE" that it springs into
   std::string key;                  ///< "COMPONENT/KEY" on the part, which enters Key::fits
   std::string band_state;           ///< spread: which state of the band
-  std::optional<double> press_to_m; ///< press: the height of the pressed part's datum
+  /// press: the height of the pressed part's datum; torque: the height that bolts draw it to.
+  std::optional<double> press_to_m;
   /// place, refit: pushed in from the side until its datum is at this height; it does not drop.
   std::optional<double> side_to_m;
   Joint joint;                      ///< how it is joined once in
