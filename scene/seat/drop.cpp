@@ -174,23 +174,56 @@ private:
   bool exact_ = true;
 };
 
-/// The turn in the span nearest to `now`; now itself where it is inside.
-SpinTurn nearest_in(const Profile& profile, double now_rad, bool highest) {
-  const auto& aim = highest ? profile.highest() : profile.lowest();
-  SpinTurn best;
-  double best_off_rad = std::numeric_limits<double>::infinity();
+/// Turns at which a profile leaves a part as low as it came, from one turn on to another.
+struct Room {
+  double from_rad = 0;
+  double to_rad = 0;
+};
+
+/// The rooms of one period, each whole: one that runs over the period's end is not two.
+std::vector<Room> rooms_in(const Profile& profile, bool off, std::optional<double> rest_m) {
+  const std::optional<double> lowest_m = profile.lowest().rest_m;
+  const std::optional<double> highest_m = profile.highest().rest_m;
+  // What stands in the way lower down than the part comes is not in its way.
+  const std::optional<double> aim_m = rest_m && (!lowest_m || *rest_m > *lowest_m)
+                                          ? std::optional(*rest_m + contact_tolerance_m)
+                                          : lowest_m;
+  std::vector<Room> rooms;
   for (const RestSpan& span : profile.spans) {
-    if (span.rest_m != aim.rest_m) {
+    const bool fits =
+        off ? span.rest_m == highest_m : !span.rest_m || (aim_m && *span.rest_m <= *aim_m);
+    if (!fits) {
       continue;
     }
-    const double half_rad = (span.to_rad - span.from_rad) / 2;
-    const double off_rad = std::remainder(span.from_rad + half_rad - now_rad, profile.period_rad);
+    if (!rooms.empty() && span.from_rad - rooms.back().to_rad < seat::angle_tolerance_rad) {
+      rooms.back().to_rad = span.to_rad;
+    } else {
+      rooms.push_back({span.from_rad, span.to_rad});
+    }
+  }
+  const double to_end_rad = profile.period_rad - rooms.back().to_rad;
+  if (rooms.size() > 1 && rooms.front().from_rad + to_end_rad < seat::angle_tolerance_rad) {
+    rooms.front().from_rad = rooms.back().from_rad - profile.period_rad;
+    rooms.pop_back();
+  }
+  return rooms;
+}
+
+/// The middle of the nearest room; now itself where it is inside.
+SpinTurn nearest_in(const Profile& profile, double now_rad, bool off,
+                    std::optional<double> rest_m) {
+  SpinTurn best;
+  double best_off_rad = std::numeric_limits<double>::infinity();
+  for (const Room& room : rooms_in(profile, off, rest_m)) {
+    const double half_rad = (room.to_rad - room.from_rad) / 2;
+    const double off_rad = std::remainder(room.from_rad + half_rad - now_rad, profile.period_rad);
     if (std::abs(off_rad) < std::abs(best_off_rad)) {
       best_off_rad = off_rad;
       best.play_rad = 2 * half_rad;
     }
   }
-  const bool inside = std::abs(best_off_rad) < best.play_rad / 2 - seat::angle_tolerance_rad;
+  const bool inside = std::abs(best_off_rad) < best.play_rad / 2 - seat::angle_tolerance_rad ||
+                      best.play_rad > profile.period_rad - seat::angle_tolerance_rad;
   best.turn_rad = inside ? now_rad : now_rad + best_off_rad;
   return best;
 }
@@ -198,8 +231,9 @@ SpinTurn nearest_in(const Profile& profile, double now_rad, bool highest) {
 /// Turns of all spins, found outward from those that are known.
 class SpinFinder {
 public:
-  SpinFinder(const DropQuestion& question, double hand_turn_rad)
-      : question_(question), relations_(relations_of(question)) {
+  /// rest_m: where the part comes to rest at that turn; empty: nothing stops it.
+  SpinFinder(const DropQuestion& question, double hand_turn_rad, std::optional<double> rest_m)
+      : question_(question), relations_(relations_of(question)), rest_m_(rest_m) {
     known_[spin_fixed] = {spin_fixed, 0, 0};
     known_[spin_hand] = {spin_hand, hand_turn_rad, 0};
     for (Spin spin : spins()) {
@@ -258,11 +292,11 @@ private:
         if (moving_known) {
           // The relation is in (moving - below): below = moving - it.
           const double moving_rad = turn_of(relation.moving);
-          turn = nearest_in(relation.profile, moving_rad, off);
+          turn = nearest_in(relation.profile, moving_rad, off, rest_m_);
           turn.turn_rad = moving_rad - turn.turn_rad;
         } else {
           const double below_rad = turn_of(relation.below);
-          turn = nearest_in(relation.profile, -below_rad, off);
+          turn = nearest_in(relation.profile, -below_rad, off, rest_m_);
           turn.turn_rad += below_rad;
         }
         turn.spin = seeks;
@@ -275,6 +309,7 @@ private:
 
   const DropQuestion& question_;
   std::vector<Relation> relations_;
+  std::optional<double> rest_m_;
   std::map<Spin, SpinTurn> known_;
 };
 
@@ -318,12 +353,12 @@ DropAnswer drop(const DropQuestion& question) {
 }
 
 std::vector<SpinTurn> turns_after(const DropQuestion& question, double hand_turn_rad) {
-  return SpinFinder(question, hand_turn_rad).free_turns();
+  return SpinFinder(question, hand_turn_rad, drop(question).at(hand_turn_rad).rest_m).free_turns();
 }
 
 std::vector<Contact> contacts_at(const DropQuestion& question, double hand_turn_rad, double rest_m,
                                  double tolerance_m) {
-  const SpinFinder finder(question, hand_turn_rad);
+  const SpinFinder finder(question, hand_turn_rad, rest_m);
   std::vector<Contact> contacts;
   for (std::size_t m = 0; m < question.moving.size(); ++m) {
     for (std::size_t b = 0; b < question.below.size(); ++b) {

@@ -77,7 +77,8 @@ struct DropAnswer {
 DropAnswer drop(const DropQuestion& question);
 
 /// After the drop with the hand at turn_rad: the turn of each free spin that
-/// its rule gives it, nearest to how it stands now. In the place's frame.
+/// its rule gives it, nearest to how it stands now; what is not in the way stays
+/// as it stands. In the place's frame.
 struct SpinTurn {
   Spin spin = 2;
   double turn_rad = 0; ///< to be added to the bodies' own turns

@@ -191,3 +191,37 @@ TEST_CASE("tabs at four places have four poses") {
   CHECK(summary.step_rad / deg == Approx(90));
   CHECK(*answer.at(45 * deg).rest_m == Approx(1.2 * mm));
 }
+
+TEST_CASE("a free piece in the middle of its room stays, though the room runs over 12 o'clock") {
+  const Shape host(slotted_case());
+  const Shape plate(lugged_plate(7.4, 15.4));
+  DropQuestion question = one_on_one(plate, host);
+  question.below.front().spin = 2;
+  const auto turns = turns_after(question, 0);
+  REQUIRE(turns.size() == 1);
+  CHECK(turns.front().turn_rad == 0);
+  CHECK(turns.front().play_rad / deg == Approx(0.352).margin(0.0005));
+  // A whole degree off it comes back to the middle.
+  question.below.front().turn_rad = 1 * deg;
+  CHECK(turns_after(question, 0).front().turn_rad == Approx(-1 * deg).margin(1e-12));
+}
+
+TEST_CASE("a free piece that is not in the way is left as it stands") {
+  // Teeth far beneath a ledge that stops the plate above them.
+  const Shape plate(
+      Solid{{ring(40, 50, 0, 4), ring(50, 60, -2, 4, repeated(parallel_sector(0, 6 * mm), 3))}});
+  const Shape ledge(Solid{{ring(38, 45, 0, 30)}});
+  const Shape toothed(
+      Solid{{ring(46, 50, 0, 5), ring(50, 60, 0, 8, repeated(parallel_sector(0, 6 * mm), 4))}});
+  DropQuestion question = one_on_one(plate, ledge);
+  question.below.push_back({"toothed", &toothed, 0, 7 * deg, 2});
+  CHECK(*drop(question).at(0).rest_m == Approx(30 * mm));
+  const auto turns = turns_after(question, 0);
+  REQUIRE(turns.size() == 1);
+  CHECK(turns.front().turn_rad == 0);
+  // Raised into the way, it is turned until the plate comes down.
+  question.below.back().height_m = 21 * mm;
+  question.below.back().turn_rad = 2 * deg;
+  CHECK(*drop(question).at(0).rest_m == Approx(30 * mm));
+  CHECK(turns_after(question, 0).front().turn_rad != 0);
+}
