@@ -61,7 +61,7 @@ const std::vector<Recipe>& recipes();
 // spring set      coils, circle, coil_outside, wire, turns, free_height, solid_height,
 //                 rate_of_each
 // thrust washer   bore, outside, thickness, [tabs, over_tabs, tab_width, tab_drop,
-//                 first_tab_at, tabs_fit], [oil_grooves, oil_groove_width, oil_groove_depth]
+//                 first_tab_at, tabs_face (down, up), tabs_fit], [oil_grooves, oil_groove_width, oil_groove_depth]
 // band            applied_bore, relaxed_bore, spread_bore, width, thickness, lining, wrap,
 //                 anchor_at, pin, ear_post, ear_height, leaning_down, leaning_in,
 //                 [loop_fits, hook_fits]
@@ -103,7 +103,7 @@ const std::vector<Recipe>& recipes();
 //                 servo_arm_turn (from straight outward), arm_width, boss, pivot,
 //                 pivot_length
 // lifting spider  fingers, finger_reach, finger_height, finger_width, closed_reach,
-//                 arm_height, handle, height, [first_finger_at, fingers_fit]
+//                 arm_height, handle, height, [handle_bore, first_finger_at, fingers_fit]
 void make_lugged_plate(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_wave_plate(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_friction_plate(FigureReader& f, const MeshOptions& options, MadePart& part);

@@ -187,6 +187,7 @@ void make_thrust_washer(FigureReader& f, const MeshOptions& options, MadePart& p
   const double tab_drop_m = f.has("tabs") ? f.length("tab_drop") : 0;
   const double first_rad = f.angle_or("first_tab_at", 0);
   const std::string fits = f.text_or("tabs_fit", "");
+  const bool up = f.word_or("tabs_face", "down", {"down", "up"}) == "up";
   const int grooves = f.count_or("oil_grooves", 0, 1, 24);
   const double groove_m = f.has("oil_grooves") ? f.length("oil_groove_width") : 0;
   const double groove_deep_m = f.has("oil_grooves") ? f.length("oil_groove_depth") : 0;
@@ -217,16 +218,22 @@ void make_thrust_washer(FigureReader& f, const MeshOptions& options, MadePart& p
     // Bent down from the edge: of two washers one on the other, the upper one's
     // tabs hang past the lower one's where there is room.
     const double tab_top_m = std::max(thickness_m - tab_drop_m, thickness_m / 4);
-    piece.add(sectors_between(outside_m, over_tabs_m, -tab_drop_m, tab_top_m, "tab", tab_sectors));
+    const double low_m = up ? thickness_m - tab_top_m : -tab_drop_m;
+    const double high_m = up ? thickness_m + tab_drop_m : tab_top_m;
+    piece.add(sectors_between(outside_m, over_tabs_m, low_m, high_m, "tab", tab_sectors));
     component.keys.push_back(
-        {"tab", fits, first_rad, outside_m / 2, over_tabs_m / 2, -tab_drop_m, tab_top_m, tab_m});
-    component.marks.push_back({"the tabs face down", over_tabs_m / 2, first_rad, -tab_drop_m});
+        {"tab", fits, first_rad, outside_m / 2, over_tabs_m / 2, low_m, high_m, tab_m});
+    component.marks.push_back({up ? "the tabs face up" : "the tabs face down", over_tabs_m / 2,
+                               first_rad, up ? high_m : low_m});
   }
   if (grooves > 0) {
-    piece.cut(sectors_between(bore_m, outside_m, thickness_m - groove_deep_m, thickness_m,
-                              "oil groove", groove_sectors));
-    component.marks.push_back({"the oil grooves face up", (bore_m + outside_m) / 4,
-                               first_rad + pi / grooves, thickness_m});
+    // Away from the tabs.
+    const double low_m = up ? 0 : thickness_m - groove_deep_m;
+    piece.cut(sectors_between(bore_m, outside_m, low_m, low_m + groove_deep_m, "oil groove",
+                              groove_sectors));
+    component.marks.push_back({up ? "the oil grooves face down" : "the oil grooves face up",
+                               (bore_m + outside_m) / 4, first_rad + pi / grooves,
+                               up ? 0 : thickness_m});
   }
   component.figures.push_back(thickness_figure(thickness_m, 0, thickness_m));
   take_and_mesh(f, piece, options, part);

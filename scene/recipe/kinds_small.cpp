@@ -61,6 +61,7 @@ void make_lifting_spider(FigureReader& f, const MeshOptions& options, MadePart& 
   const double width_m = f.length("finger_width");
   const double arm_m = f.length("arm_height");
   const double handle_m = f.length("handle");
+  const double bore_m = f.length_if_given("handle_bore").value_or(0);
   const double height_m = f.length("height");
   const double first_rad = f.angle_or("first_finger_at", 0);
   const std::string fits = f.text_or("fingers_fit", "");
@@ -69,6 +70,7 @@ void make_lifting_spider(FigureReader& f, const MeshOptions& options, MadePart& 
   }
   f.must_be_less("closed_reach", closed_m, "finger_reach", reach_m);
   f.must_be_less("handle", handle_m, "closed_reach", closed_m);
+  f.must_be_less("handle_bore", bore_m, "handle", handle_m);
   f.must_be_less("finger_height", finger_m, "arm_height", arm_m);
   f.must_be_less("arm_height", arm_m, "height", height_m);
   const std::vector<Sector> arms = repeated(parallel_sector(first_rad, width_m), fingers);
@@ -85,7 +87,7 @@ void make_lifting_spider(FigureReader& f, const MeshOptions& options, MadePart& 
   // The arms end short of what the fingers reach under, with room to open.
   const double arm_out_m = closed_m - 2e-3;
   Workpiece piece;
-  piece.add(ring_between(0, handle_m, 0, height_m, "handle"));
+  piece.add(ring_between(bore_m, handle_m, 0, height_m, "handle"));
   piece.add(sectors_between(handle_m, arm_out_m, 0, arm_m, "arm", arms));
   piece.add(sectors_between(arm_out_m, reach_m, 0, finger_m, "finger", arms));
   component.keys.push_back(

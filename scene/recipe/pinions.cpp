@@ -16,7 +16,7 @@ namespace {
 constexpr double pi = std::numbers::pi;
 constexpr int zone_bands = 6;
 constexpr int disc_bands = 6;
-constexpr int pin_sides = 24;
+constexpr int pin_sides = 16;
 /// A pin is drawn this much under its hole, so that the two surfaces stay apart.
 constexpr double pin_fit_m = 0.05e-3;
 
@@ -173,7 +173,7 @@ void add_discs(const Pinions& p, double disc_m, double inner_m, double outer_m, 
 std::vector<Vec3> round_outline(double diameter_m) {
   std::vector<Vec3> outline;
   for (int k = 0; k < pin_sides; ++k) {
-    const double a = 2 * pi * k / pin_sides;
+    const double a = 2 * pi * (k + 0.5) / pin_sides;
     outline.push_back({diameter_m / 2 * std::cos(a), diameter_m / 2 * std::sin(a), 0});
   }
   return outline;
@@ -210,21 +210,19 @@ std::vector<SectorRing> pinion_rings(const Pinions& p) {
 }
 
 std::vector<SectorRing> pin_holes(const Pinions& p) {
-  // A many-sided hole: its corners lie in pairs at equal radii, and its sides are flanks.
+  // A many-sided hole: its corners lie in pairs at equal radii, a side towards the axis
+  // and one away from it, and its other sides are flanks.
   std::vector<std::pair<double, double>> corners; // radius, half angle; from the axis outward
-  for (int k = 0; k <= pin_sides / 2; ++k) {
-    const double a = pi - 2 * pi * k / pin_sides;
+  for (int k = 0; k < pin_sides / 2; ++k) {
+    const double a = pi - 2 * pi * (k + 0.5) / pin_sides;
     const double out_m = p.circle_m / 2 + p.pin_m / 2 * std::cos(a);
     const double aside_m = p.pin_m / 2 * std::sin(a);
-    corners.emplace_back(std::hypot(out_m, aside_m), std::max(0.0, std::atan2(aside_m, out_m)));
+    corners.emplace_back(std::hypot(out_m, aside_m), std::atan2(aside_m, out_m));
   }
   std::vector<SectorRing> holes;
   for (std::size_t k = 0; k + 1 < corners.size(); ++k) {
     const auto& [r0_m, half0] = corners[k];
     const auto& [r1_m, half1] = corners[k + 1];
-    if (r1_m - r0_m < 1e-7) {
-      continue;
-    }
     const Flank side = flank_through(r0_m, half0, r1_m, half1);
     const Sector hole{{p.first_rad - side.angle_rad, -side.offset_m},
                       {p.first_rad + side.angle_rad, side.offset_m}};
