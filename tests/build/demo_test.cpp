@@ -157,3 +157,116 @@ TEST_CASE("a measured thickness moves what is above it and the clearance") {
         Approx(*d.simulation.outcomes[last].lowered->rest_m / mm - 0.10));
   CHECK_FALSE(Workshop(*d.unit, {{"NOT-THERE", {1 * mm, 0}}}).refused().empty());
 }
+
+namespace {
+
+const JudgedPlay& play_of(const CheckReport& report, const std::string& id) {
+  for (const JudgedPlay& play : report.plays) {
+    if (play.id == id) {
+      return play;
+    }
+  }
+  FAIL("no play " << id);
+  return report.plays.front();
+}
+
+/// What a step's gauge reads where the step that lays a part in is left out, and what
+/// stood on it goes on whatever is there.
+double reading_without_m(const std::string& part, const std::string& at_step) {
+  Unit unit = *demo().unit;
+  std::erase_if(unit.steps, [&](const Step& step) {
+    return step.part == part && (step.kind == StepKind::place || step.kind == StepKind::grease);
+  });
+  for (Step& step : unit.steps) {
+    step.seat = step.seat == part ? "" : step.seat;
+  }
+  Workshop workshop(unit, Readings{});
+  const Simulation simulation = simulate(workshop);
+  const auto& reading = simulation.outcomes[unit.step_index(at_step)].reading;
+  REQUIRE(reading);
+  return reading->value_m;
+}
+
+} // namespace
+
+TEST_CASE("the rear gear train stands at the heights of its data") {
+  Demo& d = demo();
+  const PlaceState& place = d.simulation.after[d.step("train in")].places.at("case");
+  const std::pair<const char*, double> heights_mm[] = {
+      {"RT-WR", 0},     {"RT-OUT", 2.4}, {"RT-B1", 12.4}, {"RT-R1", 15.6},  {"RT-MS", 5.0},
+      {"RT-MSR", 23.6}, {"RT-T1", 23.6}, {"RT-T4", 23.6}, {"RT-SUN", 25.2}, {"RT-C1", 25.2},
+      {"RT-C1R", 59.3}, {"RT-T2", 59.2}, {"RT-C2", 60.8}, {"RT-T3", 96.8},  {"RT-T5", 96.6}};
+  for (const auto& [id, height_mm] : heights_mm) {
+    INFO(id);
+    const Fitted* piece = place.find(id);
+    REQUIRE(piece != nullptr);
+    CHECK(piece->height_m / mm == Approx(height_mm).margin(0.005));
+  }
+  // 318.30 - (60.80 + 58.00)
+  const auto& reading = d.simulation.outcomes[d.step("train depth")].reading;
+  REQUIRE(reading);
+  CHECK(reading->value_m / mm == Approx(199.5).margin(0.005));
+}
+
+TEST_CASE("plays of the rear train, over every path") {
+  Demo& d = demo();
+  const CheckReport report = judge(*d.workshop, d.simulation);
+  // 98.70 - (2.40 + 10.00 + 3.20 + 8.00 + 1.60 + 34.00 + 1.60 + 36.00 + 1.60)
+  CHECK(*play_of(report, "rear end play").play_m / mm == Approx(0.30).margin(0.005));
+  // 98.70 - 23.60 - (1.60 + 71.40 + 1.60)
+  CHECK(*play_of(report, "sun float").play_m / mm == Approx(0.50).margin(0.005));
+  // 59.50 - 59.20, the ring against the upper face of its groove.
+  CHECK(*play_of(report, "carrier play").play_m / mm == Approx(0.30).margin(0.005));
+  for (const JudgedPlay& play : report.plays) {
+    CHECK(play.inside);
+  }
+}
+
+TEST_CASE("the reaction carrier out of mesh with the sun stands 23.80 proud") {
+  LowerOptions off;
+  off.off = {"RT-SUN"};
+  const Lowered lowered = lower_again("RT-C2", off);
+  CHECK(lowered.stand_off_m / mm == Approx(23.8).margin(0.005));
+  CHECK(lowered.stands_on == "RT-SUN");
+  const Lowered home = lower_again("RT-C2", {});
+  CHECK(home.seated);
+  // In mesh at every pitch of the front ring gear, which the cup holds still.
+  CHECK(home.poses.size() == 75);
+  // The rear pair, out of mesh with the ring gear: 51.20 - 30.80.
+  off.off = {"RT-R1"};
+  CHECK(lower_again("RT-C1", off).stand_off_m / mm == Approx(20.4).margin(0.005));
+  CHECK(lower_again("RT-C1", {}).poses.size() == 12);
+}
+
+TEST_CASE("a washer or the bearing left out of the rear train is read at the cam") {
+  const double sound_mm = 199.5;
+  // Another path takes the load before the washer's gap closes: a carrier's front
+  // plate over the end of a ring, 52.20 - 51.20 and 87.80 - 86.80.
+  CHECK(reading_without_m("RT-T1", "train depth") / mm == Approx(sound_mm + 1.0).margin(0.005));
+  CHECK(reading_without_m("RT-T2", "train depth") / mm == Approx(sound_mm + 1.0).margin(0.005));
+  CHECK(reading_without_m("RT-B1", "train depth") / mm == Approx(sound_mm + 3.2).margin(0.005));
+  CHECK(reading_without_m("RT-T4", "train depth") / mm == Approx(sound_mm).margin(0.005));
+}
+
+TEST_CASE("two washers of the rear train can be left out with every reading inside its limits") {
+  // T3: R1, T4, sun, T5 and support take the load first: 98.70 - 98.20, not 0.30 + 1.60.
+  CHECK(reading_without_m("RT-T3", "rear end play") / mm == Approx(0.50).margin(0.005));
+  // T4: the sun sits on the main shaft's ring, at 25.10: 0.10 lower.
+  CHECK(reading_without_m("RT-T4", "sun float") / mm == Approx(0.60).margin(0.005));
+  CHECK(reading_without_m("RT-T4", "rear end play") / mm == Approx(0.30).margin(0.005));
+}
+
+TEST_CASE("a carrier too low on the bench is explained by the washers that give it") {
+  Demo& d = demo();
+  const auto causes = explain(*d.workshop, d.simulation, d.lowering("RT-C2"), -1.0 * mm, 0.1 * mm);
+  std::vector<std::string> fitting;
+  for (const Cause& cause : causes) {
+    if (cause.fits) {
+      fitting.push_back(cause.part);
+    }
+    if (cause.part == "RT-B1" && cause.stand_off_m < 0) {
+      CHECK(cause.stand_off_m / mm == Approx(-3.2).margin(0.005));
+    }
+  }
+  CHECK(fitting == std::vector<std::string>{"RT-T1", "RT-T2"});
+}

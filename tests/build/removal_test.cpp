@@ -83,6 +83,8 @@ TEST_CASE("a component of the demo that is forgotten is noticed, but for a state
       {"CS-RING", "no gauge reads it: pushing and rocking the support does, a hand's check"},
       {"OW-ELEM", "turning the drum both ways by hand tells: it runs free both ways"},
       {"OW-RETR", "it keeps what has no load on the bench: only looking tells"},
+      {"RT-T3",
+       "the sun's washers take the load, and the end play is inside its limits: looking tells"},
       {"UB-BAND", "the drum goes in without it: the servo's travel and looking tell"}};
   CHECK(unnoticed(*unit_at("hobspindle-three")) == names(silent));
 }

@@ -47,7 +47,8 @@ TEST_CASE("steels a millimetre too thick leave no room for the ring, and the ste
 }
 
 TEST_CASE("frictions a millimetre too thin leave the pack loose") {
-  const CheckReport report = check_of(demo_with("unit.toml", "\"1.6 mm\"", "\"0.6 mm\""));
+  const CheckReport report = check_of(demo_with("unit.toml", "count = 4\nthickness = \"1.6 mm\"",
+                                                "count = 4\nthickness = \"0.6 mm\""));
   INFO(all_words(report));
   CHECK_FALSE(report.sound);
   CHECK(says(report, "too loose"));

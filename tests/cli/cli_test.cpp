@@ -157,15 +157,15 @@ TEST_CASE("a drop is asked of what stands there before the step that is named") 
 TEST_CASE("what the other way up would do is told at its best angle") {
   // Asked at 36 deg both ways up stand on the lands; each has its pose all the same.
   const Run run = run_lugline({"drop", demo_path(), "--part", "MC-DRUM", "--turn", "10 deg"});
-  CHECK(run.out.find("turned over: not seated, 59.60 mm proud at best") != std::string::npos);
+  CHECK(run.out.find("turned over: not seated, 141.60 mm proud at best") != std::string::npos);
 }
 
 TEST_CASE("a reading that nothing explains is answered too") {
-  const Run run = run_lugline({"drop", demo_path(), "--part", "RT-STAND", "--reading", "1 mm"});
+  const Run run = run_lugline({"drop", demo_path(), "--part", "RT-WR", "--reading", "1 mm"});
   CHECK(run.status == 0);
   CHECK(run.out.find("nothing likely gives a stand-off here") != std::string::npos);
   const auto document = document_of(
-      run_lugline({"drop", demo_path(), "--part", "RT-STAND", "--reading", "1 mm", "--json"}));
+      run_lugline({"drop", demo_path(), "--part", "RT-WR", "--reading", "1 mm", "--json"}));
   CHECK(document["causes"].empty());
   CHECK(document.contains("causes"));
 }

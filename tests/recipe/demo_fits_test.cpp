@@ -55,10 +55,58 @@ double lug_play_deg(double slot_mm, double lug_mm, double r_mm) {
 
 } // namespace
 
-TEST_CASE("the rear stand-in and the sun shaft") {
-  CHECK(rest_mm("RT-STAND", 0, "CASE-01", 0) == near(0));
-  CHECK(rest_mm("RT-SUN", 0, "RT-STAND", 0) == near(25.2));
+TEST_CASE("the rear gear train, each part on what it rests on") {
+  CHECK(rest_mm("RT-WR", 0, "CASE-01", 0) == near(0));
+  CHECK(rest_mm("RT-WR", 30, "CASE-01", 0) == near(1.2)); // tabs beside the notches
+  CHECK(rest_mm("RT-OUT", 0, "RT-WR", 0) == near(2.4));
+  CHECK(rest_mm("RT-B1", 0, "RT-OUT", 2.4) == near(12.4));
+  CHECK(rest_mm("RT-R1", 0, "RT-B1", 12.4) == near(15.6));
+  CHECK(rest_mm("RT-MSR", 0, "RT-R1", 15.6) == near(23.6));
+  CHECK(rest_mm("RT-T1", 0, "RT-R1", 15.6) == near(23.6));
+  CHECK(rest_mm("RT-T4", 0, "RT-R1", 15.6) == near(23.6));
+  CHECK(rest_mm("RT-SUN", 0, "RT-T4", 23.6) == near(25.2));
+  CHECK(rest_mm("RT-C1", 0, "RT-T1", 23.6) == near(25.2));
+  CHECK(rest_mm("RT-C1", 22.5, "RT-T1", 23.6) == near(26.4)); // on the tabs
+  CHECK(rest_mm("RT-T2", 0, "RT-C1", 25.2) == near(59.2));
+  CHECK(rest_mm("RT-C2", 0, "RT-T2", 59.2) == near(60.8));
+  CHECK(rest_mm("RT-T3", 0, "RT-C2", 60.8) == near(96.8));
+  CHECK(rest_mm("RT-T5", 0, "RT-SUN", 25.2) == near(96.6));
   CHECK(25.2 + demo_solid("RT-SUN").high_m() / mm == near(196));
+  CHECK(5.0 + demo_solid("RT-MS").high_m() / mm == near(284));
+  // The cam's face below the case's: 318.30 - (60.80 + 58.00).
+  CHECK(318.3 - (60.8 + demo_solid("RT-C2").high_m() / mm) == near(199.5));
+}
+
+TEST_CASE("the main shaft hangs in its ring, 1.00 off the pilot's floor") {
+  const Groove& g = groove("RT-MS", "shaft ring");
+  // The ring lies on the ring gear, and the groove's upper face on the ring.
+  const double shaft_mm = 23.6 + thickness_mm("RT-MSR") - g.high_m / mm;
+  CHECK(shaft_mm == near(5.0));
+  // The floor is at 2.40 + 1.60.
+  CHECK(rest_mm("RT-MS", 0, "RT-OUT", 2.4) == near(4.0));
+}
+
+TEST_CASE("carriers in mesh, and out of mesh with the sun or with a ring") {
+  // 90.20 - 66.40: the rear faces of the pinions on the sun gear's ends.
+  CHECK(rest_mm("RT-C2", 180.0 / 33, "RT-SUN", 25.2) - 60.8 == near(23.8));
+  // 86.80 - 66.40 and 51.20 - 30.80: on the teeth of a ring.
+  CHECK(rest_mm("RT-C2", 180.0 / 75, "RT-C1", 25.2) - 60.8 == near(20.4));
+  CHECK(rest_mm("RT-C1", 180.0 / 75, "RT-R1", 15.6) - 25.2 == near(20.4));
+  CHECK(rest_mm("RT-C1", 180.0 / 33, "RT-SUN", 25.2) - 25.2 == near(59.4));
+  // In mesh at every pitch.
+  for (const int k : {0, 1, 20}) {
+    CHECK(rest_mm("RT-C2", 360.0 * k / 75, "RT-C1", 25.2) < 60.8);
+    CHECK(rest_mm("RT-C1", 360.0 * k / 75, "RT-R1", 15.6) < 25.2);
+  }
+}
+
+TEST_CASE("with a washer left out another path takes the load") {
+  // T1: the front plate at 52.20 over the rear ring's rim at 51.20.
+  CHECK(rest_mm("RT-C1", 0, "RT-R1", 15.6) - 25.2 == near(-1.0));
+  // T2: the front plate at 87.80 over the front ring's end at 86.80.
+  CHECK(rest_mm("RT-C2", 0, "RT-C1", 25.2) - 60.8 == near(-1.0));
+  // B1: the ring gear on the flange.
+  CHECK(rest_mm("RT-R1", 0, "RT-OUT", 2.4) - 15.6 == near(-3.2));
 }
 
 TEST_CASE("the centre support rests on the case's shoulder, or 4.00 proud on its pad") {
@@ -89,7 +137,8 @@ TEST_CASE("every snap ring passes its land and stands in its groove") {
       {"CC-RETR", {"CS-01", "retainer ring"}},   {"MC-RING", {"MC-DRUM", "clutch ring"}},
       {"MC-RETR", {"MC-DRUM", "retainer ring"}}, {"OW-RETR", {"MC-DRUM", "one-way ring"}},
       {"UC-RETR", {"UC-DRUM", "retainer ring"}}, {"UC-RING1", {"UC-DRUM", "ring 1"}},
-      {"UC-RING2", {"UC-DRUM", "ring 2"}}};
+      {"UC-RING2", {"UC-DRUM", "ring 2"}},       {"RT-MSR", {"RT-MS", "shaft ring"}},
+      {"RT-C1R", {"RT-OUT", "carrier ring"}}};
   for (const auto& [id, host] : hosts) {
     CAPTURE(id);
     const RingFigures& ring = *demo_part(id).component.ring;
@@ -196,18 +245,23 @@ TEST_CASE("T6 and the middle drum on the centre support") {
 }
 
 TEST_CASE("the drum's spline on the sun shaft: entered, or 17.50 proud") {
-  CHECK(rest_mm("MC-DRUM", 0, "RT-SUN", 25.2) - 139.6 == near(17.5));
-  // Half a pitch on the teeth pass each other, with 0.6 degrees of lash.
+  CHECK(rest_mm("MC-DRUM", 7.5, "RT-SUN", 25.2) - 139.6 == near(17.5));
+  // The shaft's teeth stand half a pitch from the drum's. At the pitch circle of 36 mm they are
+  // thinned by 0.10 mm each, 0.64 degrees, and their chords give no more than 0.02 mm
+  // a flank besides.
   const auto entered = [](double turn_deg) {
     const auto rest =
         rest_height(demo_solid("MC-DRUM"), turn_deg * deg, {&demo_solid("RT-SUN"), 25.2 * mm, 0});
     return !rest || *rest < 139.6 * mm;
   };
-  CHECK(entered(7.5));
-  CHECK(entered(7.5 + 0.29));
-  CHECK(entered(7.5 - 0.29));
-  CHECK_FALSE(entered(7.5 + 0.31));
-  CHECK_FALSE(entered(7.5 - 0.31));
+  const double lash_deg = (0.2 / 2) / 18 / deg;
+  const double chords_deg = 0.04 / 18 / deg;
+  for (const double side : {-1.0, 1.0}) {
+    CHECK(entered(side * (lash_deg - 0.01)));
+    CHECK_FALSE(entered(side * (lash_deg + chords_deg + 0.01)));
+  }
+  CHECK(entered(0));
+  CHECK(entered(15));
   // The shaft clears the support's bore.
   CHECK_FALSE(
       rest_height(demo_solid("CS-01"), 0, {&demo_solid("RT-SUN"), 25.2 * mm, 0}).value_or(0) >
@@ -319,47 +373,33 @@ TEST_CASE("nothing runs into anything in the finished first part") {
   };
   // Teeth half a pitch from those they enter.
   const double friction_deg = 180.0 / 42;
-  const std::vector<At> unit{{"CASE-01", 0, 0},
-                             {"RT-STAND", 0, 0},
-                             {"RT-SUN", 25.2, 7.5},
-                             {"CS-01", 120, 0},
-                             {"CS-RING", 138, 0},
-                             {"CC-PIST", 124, 0},
-                             {"CC-RET", 139, 0},
-                             {"CC-RETR", 140.2, 0},
-                             {"CC-WAVE", 141, 0},
-                             {"CC-S", 143.8, 0},
-                             {"CC-F", 145.3, friction_deg},
-                             {"CC-S", 146.9, 0},
-                             {"CC-F", 148.4, friction_deg},
-                             {"CC-S", 150, 0},
-                             {"CC-F", 151.5, friction_deg},
-                             {"CC-S", 153.1, 0},
-                             {"CC-F", 154.6, friction_deg},
-                             {"CC-BP", 156.2, 0},
-                             {"CC-RING", 161.5, 0},
-                             {"CS-T6", 138, 0},
-                             {"BAND-ANC", 0, 0},
-                             {"UB-BAND", 174, 0},
-                             {"MC-DRUM", 139.6, 0},
-                             {"MC-PIST", 171, 0},
-                             {"MC-RET", 193, 0},
-                             {"MC-RETR", 195, 0},
-                             {"MC-AP", 185, 0},
-                             {"MC-F", 188, 0},
-                             {"MC-S", 190.2, 0},
-                             {"MC-F", 192.2, 0},
-                             {"MC-S", 194.4, 0},
-                             {"MC-F", 196.4, 0},
-                             {"MC-S", 198.6, 0},
-                             {"MC-F", 200.6, 0},
-                             {"MC-BP", 202.8, 0},
-                             {"MC-RING", 209, 0},
-                             {"OW-IR", 145, 0},
-                             {"OW-ELEM", 146, 0},
-                             {"OW-OR", 145.2, 0},
-                             {"OW-RET", 142.6, 0},
-                             {"OW-RETR", 141.2, 0}};
+  const std::vector<At> unit{{"CASE-01", 0, 0},     {"RT-WR", 0, 0},
+                             {"RT-OUT", 2.4, 0},    {"RT-B1", 12.4, 0},
+                             {"RT-R1", 15.6, 0},    {"RT-MS", 5.0, 180.0 / 27},
+                             {"RT-MSR", 23.6, 0},   {"RT-T1", 23.6, 0},
+                             {"RT-T4", 23.6, 0},    {"RT-SUN", 25.2, 0},
+                             {"RT-C1", 25.2, 0},    {"RT-C1R", 59.3, 0},
+                             {"RT-T2", 59.2, 0},    {"RT-C2", 60.8, 0},
+                             {"RT-T3", 96.8, 0},    {"RT-T5", 96.6, 0},
+                             {"CS-01", 120, 0},     {"CS-RING", 138, 0},
+                             {"CC-PIST", 124, 0},   {"CC-RET", 139, 0},
+                             {"CC-RETR", 140.2, 0}, {"CC-WAVE", 141, 0},
+                             {"CC-S", 143.8, 0},    {"CC-F", 145.3, friction_deg},
+                             {"CC-S", 146.9, 0},    {"CC-F", 148.4, friction_deg},
+                             {"CC-S", 150, 0},      {"CC-F", 151.5, friction_deg},
+                             {"CC-S", 153.1, 0},    {"CC-F", 154.6, friction_deg},
+                             {"CC-BP", 156.2, 0},   {"CC-RING", 161.5, 0},
+                             {"CS-T6", 138, 0},     {"BAND-ANC", 0, 0},
+                             {"UB-BAND", 174, 0},   {"MC-DRUM", 139.6, 0},
+                             {"MC-PIST", 171, 0},   {"MC-RET", 193, 0},
+                             {"MC-RETR", 195, 0},   {"MC-AP", 185, 0},
+                             {"MC-F", 188, 0},      {"MC-S", 190.2, 0},
+                             {"MC-F", 192.2, 0},    {"MC-S", 194.4, 0},
+                             {"MC-F", 196.4, 0},    {"MC-S", 198.6, 0},
+                             {"MC-F", 200.6, 0},    {"MC-BP", 202.8, 0},
+                             {"MC-RING", 209, 0},   {"OW-IR", 145, 0},
+                             {"OW-ELEM", 146, 0},   {"OW-OR", 145.2, 0},
+                             {"OW-RET", 142.6, 0},  {"OW-RETR", 141.2, 0}};
   for (std::size_t i = 0; i < unit.size(); ++i) {
     for (std::size_t j = i + 1; j < unit.size(); ++j) {
       const Stood a{&demo_solid(unit[i].id), unit[i].height_mm * mm, unit[i].turn_deg * deg};
@@ -376,22 +416,22 @@ TEST_CASE("nothing runs into anything in the finished first part") {
 TEST_CASE("running fits leave 0.1 mm on the diameter at least") {
   // Facing walls of two parts at the same height: the outer one's bore, the inner one's outside.
   const auto inner_m = [](const std::string& id, const std::string& feature) {
+    double least = 1;
     for (const SectorRing& ring : demo_solid(id).rings) {
-      if (ring.feature == feature) {
-        return ring.inner_m;
-      }
+      least = ring.feature == feature ? std::min(least, ring.inner_m) : least;
     }
-    FAIL(id << " has no " << feature);
-    return 0.0;
+    INFO(id << " has " << feature);
+    CHECK(least < 1);
+    return least;
   };
   const auto outer_m = [](const std::string& id, const std::string& feature) {
+    double most_m = 0;
     for (const SectorRing& ring : demo_solid(id).rings) {
-      if (ring.feature == feature) {
-        return ring.outer_m;
-      }
+      most_m = ring.feature == feature ? std::max(most_m, ring.outer_m) : most_m;
     }
-    FAIL(id << " has no " << feature);
-    return 0.0;
+    INFO(id << " has " << feature);
+    CHECK(most_m > 0);
+    return most_m;
   };
   const double least_m = 0.05 * mm - 1e-9; // on the radius
   CHECK(inner_m("CASE-01", "support pocket") - outer_m("CS-01", "flange") >= least_m);
@@ -423,6 +463,24 @@ TEST_CASE("running fits leave 0.1 mm on the diameter at least") {
   CHECK(inner_m("UC-F", "core") - outer_m("UC-HUB", "tooth") >= least_m);
   CHECK(inner_m("MC-F", "tooth") - outer_m("UC-MHUB", "skirt") >= least_m);
   CHECK(inner_m("MC-F", "core") - outer_m("UC-MHUB", "tooth") >= least_m);
+  // The rear gear train.
+  CHECK(inner_m("CASE-01", "rear wall") - outer_m("RT-OUT", "output shaft") >= least_m);
+  CHECK(inner_m("RT-OUT", "flange") - outer_m("RT-MS", "rear pilot") >= least_m);
+  CHECK(inner_m("RT-SUN", "sun gear") - outer_m("RT-MS", "shaft") >= least_m);
+  CHECK(inner_m("RT-R1", "web") - outer_m("RT-MS", "rear spline") >= least_m);
+  CHECK(inner_m("RT-R1", "spline") - outer_m("RT-MS", "rear spline root") >= least_m);
+  CHECK(inner_m("RT-OUT", "cup tooth") - outer_m("RT-C1", "front ring gear") >= least_m);
+  CHECK(inner_m("RT-OUT", "cup tooth") - outer_m("RT-C1", "front plate") >= least_m);
+  CHECK(inner_m("RT-OUT", "cup rim") - outer_m("RT-C1", "lug") >= least_m);
+  CHECK(inner_m("RT-C2", "band drum") - outer_m("RT-OUT", "cup rim") >= least_m);
+  CHECK(inner_m("RT-C1", "front plate") - outer_m("RT-SUN", "gear tooth") >= least_m);
+  CHECK(inner_m("RT-T5", "washer") - outer_m("RT-SUN", "shaft") >= least_m);
+  CHECK(inner_m("RT-C2", "cam") - outer_m("CS-01", "rear hub") >= least_m);
+  CHECK(inner_m("TOOL-LIFT", "handle") - outer_m("RT-MS", "shaft") >= least_m);
+  // The collar goes through the pinions, and the squeezed ring past the front ring gear.
+  CHECK(inner_m("RT-C1", "pinion") - outer_m("RT-SUN", "collar") >= least_m);
+  const RingFigures& ring = *demo_part("RT-C1R").component.ring;
+  CHECK(ring.squeezed_m - ring.width_m - outer_m("RT-C1", "front ring gear") >= least_m);
 }
 
 TEST_CASE("the lifting spider's fingers reach into the drum's groove") {

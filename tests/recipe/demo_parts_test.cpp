@@ -21,8 +21,17 @@ constexpr double mm = 1e-3;
 constexpr double pi = std::numbers::pi;
 
 /// Parts drawn finer than their solids: the mesh is within the solid, and less.
-const std::set<std::string> finer{"CS-RING", "CC-SPR", "CC-WAVE", "BAND-ANC", "MC-SPR",
-                                  "OW-ELEM", "OW-OR",  "UC-SPR",  "UC-CUSH"};
+const std::set<std::string> finer{"CS-RING", "CC-SPR", "CC-WAVE", "BAND-ANC", "MC-SPR", "OW-ELEM",
+                                  "OW-OR",   "UC-SPR", "UC-CUSH", "RT-C1",    "RT-C2"};
+
+/// Of a carrier's pinions the solid has the flanks band by band, within the true ones,
+/// where they mesh: what of a tip or a flank stands out of it there is told by that zone.
+double out_of_solid_m(const MadePart& part, const Vec3& p) {
+  const double r_m = std::hypot(p.x, p.y);
+  const bool meshes = part.component.kind == ComponentKind::carrier &&
+                      (r_m < 26.4e-3 || (r_m > 54.6e-3 && r_m < 57.8e-3));
+  return meshes ? 0.6e-3 : 0;
+}
 
 } // namespace
 
@@ -34,15 +43,16 @@ TEST_CASE("the demo's recipes make every part of its first part") {
   for (const MadePart& part : demo_book().parts) {
     ids.push_back(part.component.id);
   }
-  CHECK(ids ==
-        std::vector<std::string>{
-            "CASE-01",  "RT-STAND", "RT-SUN",  "CS-01",   "CS-RING", "CS-T6",   "CC-PIST",
-            "CC-SPR",   "CC-RET",   "CC-RETR", "CC-WAVE", "CC-S",    "CC-F",    "CC-BP",
-            "CC-RING",  "BAND-ANC", "UB-BAND", "MC-DRUM", "MC-PIST", "MC-SPR",  "MC-RET",
-            "MC-RETR",  "MC-AP",    "MC-F",    "MC-S",    "MC-BP",   "MC-RING", "OW-IR",
-            "OW-ELEM",  "OW-OR",    "OW-RET",  "OW-RETR", "UC-DRUM", "UC-PIST", "UC-SPR",
-            "UC-RET",   "UC-RETR",  "UC-CUSH", "UC-S",    "UC-F",    "UC-BP",   "UC-RING1",
-            "UC-RING2", "UC-T10",   "UC-HUB",  "UC-T9",   "UC-MHUB", "MC-T7",   "TOOL-LIFT"});
+  CHECK(ids == std::vector<std::string>{
+                   "CASE-01",  "RT-WR",   "RT-OUT",  "RT-B1",   "RT-R1",   "RT-MS",    "RT-MSR",
+                   "RT-T1",    "RT-T4",   "RT-SUN",  "RT-C1",   "RT-C1R",  "RT-T2",    "RT-C2",
+                   "RT-T3",    "RT-T5",   "CS-01",   "CS-RING", "CS-T6",   "CC-PIST",  "CC-SPR",
+                   "CC-RET",   "CC-RETR", "CC-WAVE", "CC-S",    "CC-F",    "CC-BP",    "CC-RING",
+                   "BAND-ANC", "UB-BAND", "MC-DRUM", "MC-PIST", "MC-SPR",  "MC-RET",   "MC-RETR",
+                   "MC-AP",    "MC-F",    "MC-S",    "MC-BP",   "MC-RING", "OW-IR",    "OW-ELEM",
+                   "OW-OR",    "OW-RET",  "OW-RETR", "UC-DRUM", "UC-PIST", "UC-SPR",   "UC-RET",
+                   "UC-RETR",  "UC-CUSH", "UC-S",    "UC-F",    "UC-BP",   "UC-RING1", "UC-RING2",
+                   "UC-T10",   "UC-HUB",  "UC-T9",   "UC-MHUB", "MC-T7",   "TOOL-LIFT"});
 }
 
 TEST_CASE("every part of the demo is closed, outward and a manifold") {
@@ -85,7 +95,7 @@ TEST_CASE("every part's mesh lies in or on its solid, to the chord tolerance") {
     double low_m = 1;
     double high_m = -1;
     for (const Vec3& p : part.mesh.positions_m) {
-      if (!in_solid(solid, p, 1e-8)) {
+      if (!in_solid(solid, p, out_of_solid_m(part, p) + 1e-8)) {
         CAPTURE(p.x, p.y, p.z);
         FAIL_CHECK("a corner outside the solid");
         break;
@@ -95,7 +105,7 @@ TEST_CASE("every part's mesh lies in or on its solid, to the chord tolerance") {
     }
     for (int k = 0; k < 2000; ++k) {
       const Vec3 p = random_surface_point(part.mesh, random);
-      if (!in_solid(solid, p, tolerance_m + 1e-9)) {
+      if (!in_solid(solid, p, out_of_solid_m(part, p) + tolerance_m + 1e-9)) {
         CAPTURE(p.x, p.y, p.z);
         FAIL_CHECK("a face outside the solid");
         break;
@@ -150,6 +160,9 @@ TEST_CASE("masses are about what such parts weigh") {
   CHECK(demo_part("UC-DRUM").component.mass_kg == Approx(4.634).epsilon(0.07));
   CHECK(demo_part("UC-HUB").component.mass_kg == Approx(1.494).epsilon(0.07));
   CHECK(demo_part("UC-MHUB").component.mass_kg == Approx(1.396).epsilon(0.07));
+  CHECK(demo_part("RT-R1").component.mass_kg == Approx(1.485).epsilon(0.07));
+  CHECK(demo_part("RT-MS").component.mass_kg == Approx(1.271).epsilon(0.07));
+  CHECK(demo_part("RT-C2").component.mass_kg == Approx(3.844).epsilon(0.07));
   CHECK(demo_part("CC-S").component.mass_kg ==
         Approx(7850 * solid_volume_m3(demo_solid("CC-S"))).epsilon(1e-9));
   // Of a wave plate the metal counts, not the room that it takes up.
@@ -193,10 +206,12 @@ TEST_CASE("figures move what lies above them, and a step keeps its depth") {
 }
 
 TEST_CASE("the parts that can be turned over say what tells their faces apart") {
-  for (const char* id : {"CC-BP",   "MC-BP",   "MC-AP",   "MC-F",     "CS-RING", "CS-T6",   "OW-OR",
-                         "OW-RET",  "OW-ELEM", "CC-PIST", "MC-PIST",  "UC-PIST", "UC-DRUM", "UC-BP",
-                         "UC-T10",  "UC-HUB",  "UC-T9",   "UC-MHUB",  "MC-T7",   "MC-DRUM", "CS-01",
-                         "CASE-01", "RT-SUN",  "UB-BAND", "TOOL-LIFT"}) {
+  for (const char* id :
+       {"CC-BP",     "MC-BP",   "MC-AP",   "MC-F",    "CS-RING", "CS-T6",   "OW-OR",  "OW-RET",
+        "OW-ELEM",   "CC-PIST", "MC-PIST", "UC-PIST", "UC-DRUM", "UC-BP",   "UC-T10", "UC-HUB",
+        "UC-T9",     "UC-MHUB", "MC-T7",   "MC-DRUM", "CS-01",   "CASE-01", "RT-SUN", "UB-BAND",
+        "TOOL-LIFT", "RT-OUT",  "RT-R1",   "RT-MS",   "RT-C1",   "RT-C2",   "RT-WR",  "RT-T1",
+        "RT-T2",     "RT-T3",   "RT-T4",   "RT-T5"}) {
     CAPTURE(id);
     const Component& part = demo_part(id).component;
     REQUIRE_FALSE(part.marks.empty());
@@ -208,6 +223,18 @@ TEST_CASE("the parts that can be turned over say what tells their faces apart") 
       CHECK(mark.height_m <= part.solid.high_m() + 1e-9);
     }
   }
+}
+
+TEST_CASE("a thrust washer's tabs, and the grooves away from them, face as written") {
+  const Component& up = demo_part("RT-T1").component;
+  CHECK(up.solid.low_m() == 0);
+  CHECK(up.solid.high_m() / mm == Approx(1.6 + 1.2));
+  CHECK(up.marks.front().words == "the tabs face up");
+  const Component& down = demo_part("RT-WR").component;
+  CHECK(down.solid.low_m() / mm == Approx(-1.2));
+  CHECK(down.solid.high_m() / mm == Approx(2.4));
+  CHECK(down.marks.back().words == "the oil grooves face up");
+  CHECK(down.marks.back().height_m / mm == Approx(2.4));
 }
 
 TEST_CASE("every key of the demo fits something that is there") {
@@ -240,7 +267,8 @@ TEST_CASE("the demo's models stay small") {
   for (const MadePart& part : demo_book().parts) {
     triangles += part.mesh.triangles.size();
   }
-  CHECK(triangles < 170000);
+  // The eight pinions of the rear gear train alone are an eighth of them.
+  CHECK(triangles < 250000);
 }
 
 } // namespace lugline::test

@@ -127,6 +127,9 @@ TEST_CASE("demo parts are smooth where they are round and sharp at their edges")
     const Quality quality = quality_of(part.mesh);
     CHECK((quality.rounded_edges == 0) == !wires.contains(part.component.id));
     CHECK(quality.parted_planes == 0);
+    if (part.component.kind == ComponentKind::carrier) {
+      continue; // its pinions and pins are round about axes of their own
+    }
     const RoundWalls walls = round_walls_of(part.mesh);
     CHECK(walls.leaning_rad < (bent.contains(part.component.id) ? 0.03 : 1e-9));
     CHECK(walls.sagitta_m < MeshOptions{}.chord_tolerance_m + 1e-9);
