@@ -20,6 +20,24 @@ Solid squeezed_ring(const Component& ring) {
   return solid;
 }
 
+namespace {
+
+/// The seated ring without what of it is in the groove.
+Solid within_land(const Component& ring) {
+  Solid inside = ring.solid;
+  for (SectorRing& one : inside.rings) {
+    if (ring.ring->in_bore) {
+      one.outer_m = std::min(one.outer_m, ring.ring->squeezed_m);
+    } else {
+      one.inner_m = std::max(one.inner_m, ring.ring->squeezed_m);
+    }
+  }
+  std::erase_if(inside.rings, [](const SectorRing& one) { return one.inner_m >= one.outer_m; });
+  return inside;
+}
+
+} // namespace
+
 RingReport seat_ring(const Component& ring, bool ring_over, const Groove& groove,
                      double groove_base_m, const std::vector<Body>& below, double turn_rad) {
   assert(ring.ring.has_value());
@@ -65,6 +83,16 @@ RingReport seat_ring(const Component& ring, bool ring_over, const Groove& groove
     report.fate = RingFate::held_up;
     report.too_high_m = too_high_m;
     return report;
+  }
+  // Sprung open it may lie lower: what its edge rode over while it was squeezed is beside it now.
+  const Shape sprung(within_land(ring));
+  question.moving.front().shape = &sprung;
+  const RestSpan settled = drop(question).at(turn_rad);
+  const double settled_low_m =
+      settled.rest_m ? *settled.rest_m - origin_m : -std::numeric_limits<double>::infinity();
+  if (settled_low_m < rest_low_m) {
+    report.down_m = std::max(settled_low_m, low_m);
+    report.held_by = settled_low_m > low_m ? std::optional(settled.contact) : std::nullopt;
   }
   if (figures.bevelled) {
     // The wedge takes up the groove's play where it is the right way up; the

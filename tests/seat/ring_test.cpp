@@ -76,6 +76,19 @@ TEST_CASE("a ring lies as its open ends are turned") {
         Approx(161.4));
 }
 
+TEST_CASE("a ring that rode over a step while it was squeezed lies lower once it springs open") {
+  // The step ends at a radius of 91.0, inside the seated ring's 91.3; squeezed by 3.8 it rides on
+  // it.
+  const Shape plate(Solid{{{71 * mm, 91 * mm, 0, 161.4 * mm, {}, "", ""},
+                           {91 * mm, 95 * mm, 0, 160.6 * mm, {}, "", ""}}});
+  const std::vector<Body> bodies{{"plate", &plate, 0, 0, spin_fixed}};
+  const RingReport report = seat_ring(bore_ring(2.0), false, clutch_groove(), 0, bodies);
+  CHECK(report.fate == RingFate::seated);
+  CHECK(report.down_m / mm == Approx(161.2));
+  CHECK(report.play_m / mm == Approx(0.3));
+  CHECK_FALSE(report.held_by.has_value());
+}
+
 TEST_CASE("a stack too high refuses the ring, by how much") {
   const Stack stack(162.1);
   const RingReport report = seat_ring(bore_ring(2.0), false, clutch_groove(), 0, stack.bodies);
