@@ -85,7 +85,8 @@ const std::vector<Recipe>& recipes();
 // bushing         bore, outside, height, [groove_width, groove_depth, groove_stops,
 //                 groove_open (upper end, lower end), groove_at]
 // bolt set        bolts, thread, length, washer, washer_outside, head_height, across_flats,
-//                 circle, [first_bolt_at, offset_one, bolts_fit]; heights from under the head
+//                 circle, [first_bolt_at, offset_one, bolts_fit]; heights from under the head;
+//                 or one bolt ASIDE in place of the circle
 // pump body, pump cover    turned.h
 // pump gears      module or diametral_pitch, [pressure_angle], thinning, drive_teeth,
 //                 driven_teeth, bore, driven_bore, thickness, lug_recess_width,

@@ -1,5 +1,6 @@
 // Parts that hold or guide others: bushings and bolts.
 
+#include "scene/recipe/aside.h"
 #include "scene/recipe/finish.h"
 #include "scene/recipe/holes.h"
 #include "scene/recipe/kinds.h"
@@ -82,39 +83,25 @@ Mesh one_bolt(double thread_m, double length_m, double washer_m, double washer_o
 
 } // namespace
 
-void make_bolt_set(FigureReader& f, const MeshOptions& options, MadePart& part) {
-  const int bolts = f.count("bolts", 1, 48);
-  const double thread_m = f.length("thread");
-  const double length_m = f.length("length");
-  const double washer_m = f.length("washer");
-  const double washer_outside_m = f.length("washer_outside");
-  const double head_m = f.length("head_height");
-  const double across_m = f.length("across_flats");
-  HoleFigures places;
-  places.circle_m = f.length("circle");
-  places.count = bolts;
-  places.at_rad = f.angle_or("first_bolt_at", 0);
-  places.offset_rad = f.angle_or("offset_one", 0);
-  places.name = "bolt";
-  places.fits = f.text_or("bolts_fit", "");
-  if (!f.ok()) {
-    return;
+namespace {
+
+struct BoltFigures {
+  double thread_m = 0;
+  double length_m = 0;
+  double washer_m = 0;
+  double washer_outside_m = 0;
+  double head_m = 0;
+  double across_m = 0;
+
+  /// Of what stands above its seat.
+  [[nodiscard]] double widest_m() const {
+    return std::max(washer_outside_m, across_m * 2 / std::sqrt(3.0));
   }
-  f.must_be_less("thread", thread_m, "across_flats", across_m);
-  f.must_be_less("across_flats", across_m, "washer_outside", washer_outside_m * 1.2);
-  f.must_be_less("thread", thread_m, "washer_outside", washer_outside_m);
-  places.diameter_m = std::max(washer_outside_m, across_m * 2 / std::sqrt(3.0));
-  if (f.ok() && places.diameter_m >= places.circle_m) {
-    f.impossible("circle", in_brackets(in_mm(places.circle_m)) + " leaves no room for heads of " +
-                               in_mm(places.diameter_m));
-  } else if (f.ok()) {
-    check_holes(f, places);
-  }
-  if (!f.ok()) {
-    return;
-  }
+};
+
+void stand_bolts(const BoltFigures& b, const HoleFigures& places, const MeshOptions& options,
+                 MadePart& part) {
   Component& component = part.component;
-  component.kind = ComponentKind::bolt;
   const auto round = [&](double diameter_m, double low_m, double high_m, const char* name) {
     const RoundPlaces at{places.circle_m / 2, places.angles_rad(), diameter_m / 2,
                          RoundFit::within};
@@ -122,20 +109,92 @@ void make_bolt_set(FigureReader& f, const MeshOptions& options, MadePart& part) 
       component.solid.rings.push_back(std::move(band));
     }
   };
-  round(thread_m, -length_m, 0, "thread");
-  round(places.diameter_m * 1.02, 0, washer_m + head_m, "head");
+  round(b.thread_m, -b.length_m, 0, "thread");
+  round(b.widest_m() * 1.02, 0, b.washer_m + b.head_m, "head");
   HoleFigures keyed = places;
-  keyed.diameter_m = thread_m;
-  add_hole_keys(component, keyed, -length_m, 0);
-  const int sides = round_corners(thread_m / 2, RoundFit::within, options.chord_tolerance_m);
-  const Mesh one = one_bolt(thread_m, length_m, washer_m, washer_outside_m, head_m, across_m, sides,
-                            component.material);
+  keyed.diameter_m = b.thread_m;
+  add_hole_keys(component, keyed, -b.length_m, 0);
+  const int sides = round_corners(b.thread_m / 2, RoundFit::within, options.chord_tolerance_m);
+  const Mesh one = one_bolt(b.thread_m, b.length_m, b.washer_m, b.washer_outside_m, b.head_m,
+                            b.across_m, sides, component.material);
   for (const double at_rad : places.angles_rad()) {
     append(part.mesh,
            placed(one, Placement::turned(at_rad + pi / sides)
                            .then(Placement::moved(point_at(places.circle_m / 2, at_rad, 0)))));
   }
-  component.mass_kg = mesh_mass_kg(part.mesh);
+}
+
+/// One bolt alone, crosswise to the unit's axis, its head outward.
+void lay_bolt(FigureReader& f, const BoltFigures& b, const Aside& aside, const MeshOptions& options,
+              MadePart& part) {
+  Component& component = part.component;
+  const std::string problem = aside_problem(aside, -b.length_m, b.thread_m);
+  if (!problem.empty()) {
+    f.impossible("from_axis", problem);
+    return;
+  }
+  component.solid.rings = held_aside(aside, 0, b.washer_m + b.head_m, b.widest_m(), "head");
+  const double head_from_m = component.solid.rings.front().inner_m;
+  // The end of the thread that the head's room holds already is left to it.
+  for (SectorRing& thread : held_aside(aside, -b.length_m, 0, b.thread_m, "thread")) {
+    thread.outer_m = std::min(thread.outer_m, head_from_m);
+    if (thread.inner_m < thread.outer_m) {
+      component.solid.rings.push_back(thread);
+    }
+  }
+  const int sides = chords_round(b.thread_m / 2, options.chord_tolerance_m);
+  part.mesh = placed(one_bolt(b.thread_m, b.length_m, b.washer_m, b.washer_outside_m, b.head_m,
+                              b.across_m, sides, component.material),
+                     aside.placement());
+  component.keys.push_back({"bolt", f.text_or("bolts_fit", ""), aside.at_rad,
+                            aside.from_axis_m - b.length_m, aside.from_axis_m,
+                            aside.height_m - b.thread_m / 2, aside.height_m + b.thread_m / 2,
+                            b.thread_m});
+}
+
+} // namespace
+
+void make_bolt_set(FigureReader& f, const MeshOptions& options, MadePart& part) {
+  BoltFigures b;
+  b.thread_m = f.length("thread");
+  b.length_m = f.length("length");
+  b.washer_m = f.length("washer");
+  b.washer_outside_m = f.length("washer_outside");
+  b.head_m = f.length("head_height");
+  b.across_m = f.length("across_flats");
+  const std::optional<Aside> aside = read_aside(f);
+  HoleFigures places;
+  places.count = f.count("bolts", 1, aside ? 1 : 48);
+  if (!aside) {
+    places.circle_m = f.length("circle");
+    places.at_rad = f.angle_or("first_bolt_at", 0);
+    places.offset_rad = f.angle_or("offset_one", 0);
+  }
+  places.name = "bolt";
+  places.fits = f.text_or("bolts_fit", "");
+  if (!f.ok()) {
+    return;
+  }
+  f.must_be_less("thread", b.thread_m, "across_flats", b.across_m);
+  f.must_be_less("across_flats", b.across_m, "washer_outside", b.washer_outside_m * 1.2);
+  f.must_be_less("thread", b.thread_m, "washer_outside", b.washer_outside_m);
+  places.diameter_m = b.widest_m();
+  if (f.ok() && !aside && places.diameter_m >= places.circle_m) {
+    f.impossible("circle", in_brackets(in_mm(places.circle_m)) + " leaves no room for heads of " +
+                               in_mm(places.diameter_m));
+  } else if (f.ok() && !aside) {
+    check_holes(f, places);
+  }
+  if (!f.ok()) {
+    return;
+  }
+  part.component.kind = ComponentKind::bolt;
+  if (aside) {
+    lay_bolt(f, b, *aside, options, part);
+  } else {
+    stand_bolts(b, places, options, part);
+  }
+  part.component.mass_kg = mesh_mass_kg(part.mesh);
 }
 
 } // namespace lugline

@@ -4,6 +4,7 @@
 #include "scene/recipe/holes.h"
 #include "scene/recipe/teeth.h"
 
+#include <cmath>
 #include <optional>
 #include <utility>
 
@@ -152,14 +153,17 @@ private:
       const double width_m = t.length("width");
       const int count = t.count_or("count", 1, 1, 360);
       const double at_rad = t.angle_or("at", 0);
+      const double offset_m = t.height_or("offset", 0);
       const std::string name = t.text_or("name", noun);
       const std::string fits = t.text_or("fits", "");
       t.finish("a " + noun);
       if (!t.ok() || !t.must_be_less("inner", inner_m, "outer", outer_m)) {
         continue;
       }
-      const std::vector<Sector> sectors = repeated(parallel_sector(at_rad, width_m), count);
-      if (width_m >= inner_m || first_meeting(sectors, inner_m / 2, outer_m / 2) >= 0) {
+      const Sector one{{at_rad, offset_m - width_m / 2}, {at_rad, offset_m + width_m / 2}};
+      const std::vector<Sector> sectors = repeated(one, count);
+      if (2 * std::abs(offset_m) + width_m >= inner_m ||
+          first_meeting(sectors, inner_m / 2, outer_m / 2) >= 0) {
         t.impossible("width",
                      in_brackets(in_mm(width_m)) + " leaves no room round " + in_mm(inner_m));
         continue;
@@ -170,8 +174,8 @@ private:
       } else {
         cuts_.push_back({std::move(block), t, "width"});
       }
-      part_.component.keys.push_back(
-          {name, fits, at_rad, inner_m / 2, outer_m / 2, span.low_m, span.high_m, width_m});
+      part_.component.keys.push_back({name, fits, at_rad + std::asin(2 * offset_m / inner_m),
+                                      inner_m / 2, outer_m / 2, span.low_m, span.high_m, width_m});
     }
   }
 

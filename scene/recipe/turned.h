@@ -5,7 +5,8 @@
 //   [[part.slots]]   slots round a bore: land, bottom, from, to, slots, slot_width, …
 //   [[part.teeth]]   root, tip, from, to, teeth, tooth_width, name, fits; or with
 //                    form = "involute" or "spline" as in teeth.h
-//   [[part.pad]]     inner, outer, from, to, width, at, count, name, fits
+//   [[part.pad]]     inner, outer, from, to, width, at, count, name, fits; offset where it
+//                    passes the axis at a distance, positive counter-clockwise
 //   [[part.notch]]   the same, cut out
 //   [[part.groove]]  for a snap ring: id, in ("bore" or "shaft"), land, bottom, from, to, loads
 //   [[part.seal_groove]] inner, outer, from, to: for a seal, right round

@@ -587,6 +587,34 @@ pivot = "8 mm"
 pivot_length = "30 mm"
 )",
        true, true},
+      {"one bolt, laid down", "bolt set", R"(bolts = 1
+thread = "10 mm"
+length = "18 mm"
+washer = "1.6 mm"
+washer_outside = "19 mm"
+head_height = "6.4 mm"
+across_flats = "16 mm"
+from_axis = "103.2 mm"
+at = "180 deg"
+height = "129 mm"
+)",
+       true, true},
+      {"turned, with a window beside the axis", "centre support", R"([[part.section]]
+  bore = "186 mm"
+  outside = "206 mm"
+  from = "0 mm"
+  to = "60 mm"
+  [[part.notch]]
+  name = "servo window"
+  inner = "186 mm"
+  outer = "206 mm"
+  from = "20 mm"
+  to = "30 mm"
+  width = "8.4 mm"
+  at = "9 deg"
+  offset = "60 mm"
+)",
+       false, false},
   };
   return all;
 }
