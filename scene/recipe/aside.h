@@ -29,14 +29,25 @@ struct Aside {
 
 std::optional<Aside> read_aside(FigureReader& f);
 
-/// The sectors that hold a round body about the part's own axis, between two of its
-/// own heights; it must not reach back past the unit's axis (asserted).
-std::vector<SectorRing> held_aside(const Aside& aside, double low_m, double high_m,
-                                   double diameter_m, const std::string& feature);
-/// Empty, or why it cannot be held.
-std::string aside_problem(const Aside& aside, double low_m, double diameter_m);
+/// A round body about the part's own axis, between two of its own heights. Its bore
+/// (0: none) is there for what goes through it.
+struct AsideBody {
+  double low_m = 0;
+  double high_m = 0;
+  double diameter_m = 0;
+  double bore_m = 0;
+  std::string feature;
+};
 
-/// The one sector that holds a mesh, about the angle at_rad.
-SectorRing holding_sector(const Mesh& mesh, double at_rad, const std::string& feature);
+/// The sectors that hold such a body: a square bar about it, with a square channel as
+/// wide as its bore. It must not reach back past the unit's axis (asserted).
+std::vector<SectorRing> held_aside(const Aside& aside, const AsideBody& body);
+/// Empty, or why it cannot be held.
+std::string aside_problem(const Aside& aside, const AsideBody& body);
+
+/// Sectors that hold a mesh beside the axis, about the angle at_rad: one for each
+/// step of radius, each over all of the mesh's height.
+std::vector<SectorRing> holding_sectors(const Mesh& mesh, double at_rad,
+                                        const std::string& feature);
 
 } // namespace lugline

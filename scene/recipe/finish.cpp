@@ -170,16 +170,6 @@ Mesh block_over(const std::vector<Vec3>& outline, double low_m, double high_m,
   return mesh;
 }
 
-Mesh round_bar(double diameter_m, double low_m, double high_m, const std::string& material) {
-  const int sides = std::min(chords_round(diameter_m / 2, 0.02e-3), 48);
-  std::vector<Vec3> outline;
-  for (int k = 0; k < sides; ++k) {
-    const double a = 2 * std::numbers::pi * k / sides;
-    outline.push_back({diameter_m / 2 * std::cos(a), diameter_m / 2 * std::sin(a), 0});
-  }
-  return smoothed(block_over(outline, low_m, high_m, material), 40 * std::numbers::pi / 180);
-}
-
 Mesh turned_outline(const std::vector<ProfileCorner>& outline, int segments,
                     const std::string& material) {
   assert(outline.size() >= 3 && segments >= 3);
@@ -212,6 +202,14 @@ Mesh turned_outline(const std::vector<ProfileCorner>& outline, int segments,
   }
   mesh.ranges = {{material, 0, static_cast<std::uint32_t>(mesh.triangles.size())}};
   return mesh;
+}
+
+Mesh round_bar(double diameter_m, double low_m, double high_m, const std::string& material) {
+  const double r_m = diameter_m / 2;
+  const int sides = std::min(chords_round(r_m, 0.02e-3), 48);
+  return smoothed(
+      turned_outline({{0, low_m}, {r_m, low_m}, {r_m, high_m}, {0, high_m}}, sides, material),
+      40 * std::numbers::pi / 180);
 }
 
 int chords_round(double radius_m, double tolerance_m) {

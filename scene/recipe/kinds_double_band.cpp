@@ -102,37 +102,49 @@ public:
   [[nodiscard]] double servo_rad() const { return middle_from_rad_ + half_ear_rad_; }
   [[nodiscard]] double strap_outside_m() const { return bore_m_ + 2 * b_.thickness_m; }
 
-  /// All of it, lowered and moved inwards by what `fallen` says of an angle, in steps.
-  template <typename Fallen>
-  void add_to(Solid& solid, int steps, const Fallen& fallen) const {
+  /// All of it, level, or still on its anchor and fallen on the other side. It leans
+  /// in steps of its angle, the same for every strap, each of which is level.
+  void add_to(Solid& solid, bool leaning) const {
     const double outer_m = (b_.width_m - b_.middle_m) / 2 - b_.split_m;
     const Strap low{0, outer_m};
     const Strap middle{outer_m + b_.split_m, outer_m + b_.split_m + b_.middle_m};
     const Strap high{b_.width_m - outer_m, b_.width_m};
-    add_strap(solid, low, outer_from_rad_, outer_to_rad_, steps, fallen);
-    add_strap(solid, high, outer_from_rad_, outer_to_rad_, steps, fallen);
-    add_strap(solid, middle, middle_from_rad_, middle_to_rad_, steps, fallen);
-    for (const Strap& filled :
-         {Strap{low.high_m, middle.low_m}, Strap{middle.high_m, high.low_m}}) {
-      add_piece(solid, filled, outer_from_rad_, middle_to_rad_,
-                fallen((outer_from_rad_ + middle_to_rad_) / 2));
-    }
-    const double anchor = fallen(b_.anchor_rad);
+    add_strap(solid, low, outer_from_rad_, outer_to_rad_, leaning);
+    add_strap(solid, high, outer_from_rad_, outer_to_rad_, leaning);
+    add_strap(solid, middle, middle_from_rad_, middle_to_rad_, leaning);
+    add_strap(solid, {low.high_m, middle.low_m}, outer_from_rad_, middle_to_rad_, leaning);
+    add_strap(solid, {middle.high_m, high.low_m}, outer_from_rad_, middle_to_rad_, leaning);
+    const double anchor = leaning ? share_of(b_.anchor_rad) : 0;
     for (const Strap& strap : {low, high}) {
       add_ear(solid, strap, "anchor ear", {parallel_sector(b_.anchor_rad, b_.ear_m)}, 0, b_.short_m,
               anchor);
     }
-    const double servo = fallen(servo_rad());
-    const double top_m = b_.tall_m - b_.short_m;
+    const double servo = leaning ? share_of(servo_rad()) : 0;
     add_ear(solid, middle, "servo ear", {parallel_sector(servo_rad(), b_.ear_m)}, 0, b_.short_m,
             servo);
     add_ear(solid, middle, "servo ear",
             {{{servo_rad(), -b_.ear_m / 2}, {servo_rad(), -b_.notch_m / 2}},
              {{servo_rad(), b_.notch_m / 2}, {servo_rad(), b_.ear_m / 2}}},
-            b_.short_m, top_m, servo);
+            b_.short_m, b_.tall_m - b_.short_m, servo);
   }
 
 private:
+  static constexpr int steps = 12; ///< a turn; the anchor stands in the middle of one
+  static constexpr double step_rad = 2 * pi / steps;
+
+  /// How far a step has fallen: nothing at the anchor, all of it across from it.
+  [[nodiscard]] double fallen(long step) const {
+    return (1 - std::cos(static_cast<double>(step) * step_rad)) / 2;
+  }
+  [[nodiscard]] long step_at(double angle_rad) const {
+    return std::lround((angle_rad - b_.anchor_rad) / step_rad);
+  }
+  /// Of an ear: that of the less fallen of the steps that it stands on.
+  [[nodiscard]] double share_of(double ear_rad) const {
+    return std::min(fallen(step_at(ear_rad - half_ear_rad_ * 0.999)),
+                    fallen(step_at(ear_rad + half_ear_rad_ * 0.999)));
+  }
+
   void add_piece(Solid& solid, const Strap& strap, double from_rad, double to_rad,
                  double share) const {
     const double down_m = b_.lean_down_m * share;
@@ -147,13 +159,19 @@ private:
                                           sectors));
   }
 
-  template <typename Fallen>
-  void add_strap(Solid& solid, const Strap& strap, double from_rad, double to_rad, int steps,
-                 const Fallen& fallen) const {
-    for (int k = 0; k < steps; ++k) {
-      const double from = from_rad + (to_rad - from_rad) * k / steps;
-      const double to = from_rad + (to_rad - from_rad) * (k + 1) / steps;
-      add_piece(solid, strap, from, to, fallen((from + to) / 2));
+  void add_strap(Solid& solid, const Strap& strap, double from_rad, double to_rad,
+                 bool leaning) const {
+    if (!leaning) {
+      add_piece(solid, strap, from_rad, to_rad, 0);
+      return;
+    }
+    for (long k = step_at(from_rad); k <= step_at(to_rad); ++k) {
+      const double middle_rad = b_.anchor_rad + static_cast<double>(k) * step_rad;
+      const double from = std::max(from_rad, middle_rad - step_rad / 2);
+      const double to = std::min(to_rad, middle_rad + step_rad / 2);
+      if (to - from > 1e-6) {
+        add_piece(solid, strap, from, to, fallen(k));
+      }
     }
   }
 
@@ -175,21 +193,9 @@ private:
   double bridge_rad_ = 0;
 };
 
-Solid level_band(const DoubleBand& band, double bore_m) {
+Solid band_at(const DoubleBand& band, double bore_m, bool leaning) {
   Solid solid;
-  Hung(band, bore_m).add_to(solid, 1, [](double) { return 0.0; });
-  return solid;
-}
-
-/// Still on its anchor, and fallen on the other side: in steps, each of which is level.
-Solid leaning_band(const DoubleBand& band) {
-  constexpr int steps = 10;
-  Solid solid;
-  Hung(band, band.relaxed_m).add_to(solid, steps, [&](double angle_rad) {
-    const double off = std::abs(std::remainder(angle_rad - band.anchor_rad, 2 * pi));
-    // The piece that hangs on the pin stays level with it.
-    return off < 2 * pi * 0.06 ? 0.0 : (1 - std::cos(off)) / 2;
-  });
+  Hung(band, bore_m).add_to(solid, leaning);
   return solid;
 }
 
@@ -208,10 +214,10 @@ void make_double_wrap_band(FigureReader& f, const MeshOptions& options, MadePart
   }
   Component& component = part.component;
   component.kind = ComponentKind::band;
-  component.solid = level_band(b, b.relaxed_m);
-  component.band_states.push_back({"spread", level_band(b, b.spread_m)});
+  component.solid = band_at(b, b.relaxed_m, false);
+  component.band_states.push_back({"spread", band_at(b, b.spread_m, false)});
   component.band_states.push_back({"relaxed", component.solid});
-  component.band_states.push_back({"leaning", leaning_band(b)});
+  component.band_states.push_back({"leaning", band_at(b, b.relaxed_m, true)});
   const Hung hung(b, b.relaxed_m);
   const double strap_m = hung.strap_outside_m() / 2;
   const double middle_low_m = (b.width_m - b.middle_m) / 2;

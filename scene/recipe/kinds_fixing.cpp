@@ -128,19 +128,15 @@ void stand_bolts(const BoltFigures& b, const HoleFigures& places, const MeshOpti
 void lay_bolt(FigureReader& f, const BoltFigures& b, const Aside& aside, const MeshOptions& options,
               MadePart& part) {
   Component& component = part.component;
-  const std::string problem = aside_problem(aside, -b.length_m, b.thread_m);
+  const AsideBody thread{-b.length_m, 0, b.thread_m, 0, "thread"};
+  const std::string problem = aside_problem(aside, thread);
   if (!problem.empty()) {
     f.impossible("from_axis", problem);
     return;
   }
-  component.solid.rings = held_aside(aside, 0, b.washer_m + b.head_m, b.widest_m(), "head");
-  const double head_from_m = component.solid.rings.front().inner_m;
-  // The end of the thread that the head's room holds already is left to it.
-  for (SectorRing& thread : held_aside(aside, -b.length_m, 0, b.thread_m, "thread")) {
-    thread.outer_m = std::min(thread.outer_m, head_from_m);
-    if (thread.inner_m < thread.outer_m) {
-      component.solid.rings.push_back(thread);
-    }
+  component.solid.rings = held_aside(aside, thread);
+  for (SectorRing& head : held_aside(aside, {0, b.washer_m + b.head_m, b.widest_m(), 0, "head"})) {
+    component.solid.rings.push_back(std::move(head));
   }
   const int sides = chords_round(b.thread_m / 2, options.chord_tolerance_m);
   part.mesh = placed(one_bolt(b.thread_m, b.length_m, b.washer_m, b.washer_outside_m, b.head_m,

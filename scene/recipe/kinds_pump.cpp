@@ -88,8 +88,8 @@ Mesh gear_mesh(const Gear& gear, double first_rad, const std::vector<SectorRing>
   for (const SectorRing& recess : recesses) {
     piece.cut(recess);
   }
-  const double circle_m = (gear.root_diameter_m * 2 + bore_m) / 3;
-  sink_dot(piece, circle_m, dot_at_rad, dot_m, thickness_m - 0.3e-3, thickness_m);
+  const double circle_m = (gear.root_diameter_m + bore_m) / 2;
+  sink_dot(piece, circle_m, dot_at_rad, dot_m, 0, 0.3e-3);
   return mesh_of(piece.solid(), material, options);
 }
 
@@ -128,9 +128,8 @@ void make_pump_gears(FigureReader& f, const MeshOptions& options, MadePart& part
                             g.lug_circle_m / 2, g.thickness_m - g.lug_deep_m, g.thickness_m,
                             g.lug_width_m});
   component.figures.push_back(thickness_figure(g.thickness_m, 0, g.thickness_m - g.lug_deep_m));
-  component.marks.push_back({"the lug recesses and both dots face up",
-                             (2 * g.drive.root_diameter_m + g.bore_m) / 6, g.driven_at_rad,
-                             g.thickness_m});
+  component.marks.push_back({"the lug recesses face up, both dots down", g.lug_circle_m / 2,
+                             across_rad, g.thickness_m - g.lug_deep_m});
   take_solid(f, outline, part);
   // A tooth of the drive gear points at the driven one, which has a space there.
   part.mesh = gear_mesh(g.drive, g.driven_at_rad, recesses, g.bore_m, g.thickness_m, g.dot_m,

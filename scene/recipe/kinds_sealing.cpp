@@ -171,7 +171,7 @@ void make_lip_seal(FigureReader& f, const MeshOptions& options, MadePart& part) 
     std::ranges::reverse(outline);
   }
   const int segments = chords_round(outside_m / 2, options.chord_tolerance_m);
-  part.mesh = smoothed(turned_outline(outline, segments, component.material), 20 * pi / 180);
+  part.mesh = smoothed(turned_outline(outline, segments, component.material), 10 * pi / 180);
   component.mass_kg = mesh_mass_kg(part.mesh);
 }
 

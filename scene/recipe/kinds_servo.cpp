@@ -19,21 +19,24 @@ constexpr double pi = std::numbers::pi;
 constexpr int coil_steps = 36; ///< a turn
 
 /// Lays an upright part down where it is to lie crosswise: its mesh, and what holds
-/// it in place of its solid. `name` is the figure that a complaint goes to.
-void lay_down(FigureReader& f, const std::optional<Aside>& aside, double diameter_m,
-              const char* name, MadePart& part) {
+/// its bodies in place of its solid.
+void lay_down(FigureReader& f, const std::optional<Aside>& aside,
+              const std::vector<AsideBody>& bodies, MadePart& part) {
   if (!aside) {
     return;
   }
   Component& component = part.component;
-  const double low_m = component.solid.low_m();
-  const double high_m = component.solid.high_m();
-  const std::string problem = aside_problem(*aside, low_m, diameter_m);
-  if (!problem.empty()) {
-    f.impossible(name, problem);
-    return;
+  component.solid.rings.clear();
+  for (const AsideBody& body : bodies) {
+    const std::string problem = aside_problem(*aside, body);
+    if (!problem.empty()) {
+      f.impossible("from_axis", problem);
+      return;
+    }
+    for (SectorRing& ring : held_aside(*aside, body)) {
+      component.solid.rings.push_back(std::move(ring));
+    }
   }
-  component.solid.rings = held_aside(*aside, low_m, high_m, diameter_m, component.name);
   const Placement placement = aside->placement();
   part.mesh = placed(part.mesh, placement);
   for (Mark& mark : component.marks) {
@@ -129,7 +132,10 @@ void make_servo_piston(FigureReader& f, const MeshOptions& options, MadePart& pa
       ring_between(inside_m, spring.outside_m, -spring.height_m, 0, "spring"));
   component.marks.push_back(
       {"the lips face the cover, the spring the band", outside_m / 2, 0, height_m});
-  lay_down(f, aside, outside_m, "from_axis", part);
+  lay_down(f, aside,
+           {{0, height_m, outside_m, bore_m, "piston"},
+            {-spring.height_m, 0, spring.outside_m, bore_m, "spring"}},
+           part);
 }
 
 /// Its own zero is the end that meets the band or the lever; the grooves that tell
@@ -180,7 +186,7 @@ void make_servo_pin(FigureReader& f, const MeshOptions& options, MadePart& part)
                                    " its length; the grooved end goes into the piston",
                                r_m, 0, length_m});
   }
-  lay_down(f, aside, diameter_m, "from_axis", part);
+  lay_down(f, aside, {{0, length_m, diameter_m, 0, "pin"}}, part);
 }
 
 /// Its own zero is the face that the cover bolts down on; the spigot and the gasket
@@ -268,7 +274,10 @@ void make_servo_cover(FigureReader& f, const MeshOptions& options, MadePart& par
   component.mass_kg = mesh_mass_kg(part.mesh);
   component.marks.push_back({"the gasket's slot lies over the feed hole",
                              (spigot_m + bolts.circle_m - head_m) / 4, slot_at_rad, -gasket_m});
-  lay_down(f, aside, outside_m, "from_axis", part);
+  lay_down(f, aside,
+           {{-gasket_m, thickness_m + 0.65 * bolts.diameter_m, outside_m, 0, "cover"},
+            {-spigot_height_m, -gasket_m, bolts.circle_m + bolts.diameter_m, 0, "spigot"}},
+           part);
 }
 
 namespace {
@@ -352,7 +361,7 @@ void make_lever(FigureReader& f, const MeshOptions& /*options*/, MadePart& part)
     append(part.mesh, placed(round_bar(pivot_m, from_m, from_m + stub_m, component.material),
                              Placement::moved(pivot)));
   }
-  component.solid.rings.push_back(holding_sector(part.mesh, at_rad, "lever"));
+  component.solid.rings = holding_sectors(part.mesh, at_rad, "lever");
   component.mass_kg = mesh_mass_kg(part.mesh);
 }
 

@@ -85,6 +85,17 @@ TEST_CASE("a component of the demo that is forgotten is noticed, but for a state
       {"OW-RETR", "it keeps what has no load on the bench: only looking tells"},
       {"RT-T3",
        "the sun's washers take the load, and the end play is inside its limits: looking tells"},
-      {"UB-BAND", "the drum goes in without it: the servo's travel and looking tell"}};
+      {"UB-BAND", "the drum goes in without it: the servo's travel and looking tell"},
+      {"BUSH-CASE", "pressed in beforehand: the bore gauge tells"},
+      {"BUSH-CS", "pressed in beforehand: the bore gauge tells"},
+      {"BUSH-MD", "pressed in beforehand: the bore gauge tells"},
+      {"CC-SI", "the air check hisses"},
+      {"CC-SO", "the air check hisses"},
+      {"MC-SI", "the air check hisses"},
+      {"MC-SO", "the air check hisses"},
+      {"MC-BALL", "the air check hisses through its hole"},
+      {"CS-SR", "flush with the hub: the air check in the case tells"},
+      {"PU-SR", "flush with the boss: only looking tells, before the pump goes in"},
+      {"PU-FS", "nothing stands on it: only looking tells"}};
   CHECK(unnoticed(*unit_at("hobspindle-three")) == names(silent));
 }

@@ -10,6 +10,7 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <map>
 #include <numbers>
 #include <set>
 
@@ -21,8 +22,21 @@ constexpr double mm = 1e-3;
 constexpr double pi = std::numbers::pi;
 
 /// Parts drawn finer than their solids: the mesh is within the solid, and less.
-const std::set<std::string> finer{"CS-RING", "CC-SPR", "CC-WAVE", "BAND-ANC", "MC-SPR", "OW-ELEM",
-                                  "OW-OR",   "UC-SPR", "UC-CUSH", "RT-C1",    "RT-C2"};
+const std::set<std::string> finer{
+    "CS-RING", "CC-SPR", "CC-WAVE", "BAND-ANC", "MC-SPR",     "OW-ELEM",  "OW-OR",  "CC-SI",
+    "CC-SO",   "MC-SI",  "MC-SO",   "MC-BALL",  "CS-BOLT",    "RT-LRC",   "LS-LEV", "LS-PIST",
+    "LS-PIN",  "LS-COV", "US-PIN",  "US-PIST",  "BAND-ANC-R", "PU-GEARS", "PU-FS",  "PU-OR",
+    "PU-BOLT", "UC-SPR", "UC-CUSH", "RT-C1",    "RT-C2"};
+
+/// How far a part that lies crosswise may stand out of the bars that hold it: a hair at
+/// their corners, and in a piston's square channel what is round in it.
+double stands_out_m(const std::string& id) {
+  const std::map<std::string, double> most_mm{{"LS-PIST", 2.1}, {"US-PIST", 1.7},
+                                              {"LS-PIN", 0.03}, {"US-PIN", 0.03},
+                                              {"LS-COV", 0.03}, {"CS-BOLT", 0.03}};
+  const auto found = most_mm.find(id);
+  return found == most_mm.end() ? 0 : found->second * mm;
+}
 
 /// Of a carrier's pinions the solid has the flanks band by band, within the true ones,
 /// where they mesh: what of a tip or a flank stands out of it there is told by that zone.
@@ -43,16 +57,21 @@ TEST_CASE("the demo's recipes make every part of its first part") {
   for (const MadePart& part : demo_book().parts) {
     ids.push_back(part.component.id);
   }
-  CHECK(ids == std::vector<std::string>{
-                   "CASE-01",  "RT-WR",   "RT-OUT",  "RT-B1",   "RT-R1",   "RT-MS",    "RT-MSR",
-                   "RT-T1",    "RT-T4",   "RT-SUN",  "RT-C1",   "RT-C1R",  "RT-T2",    "RT-C2",
-                   "RT-T3",    "RT-T5",   "CS-01",   "CS-RING", "CS-T6",   "CC-PIST",  "CC-SPR",
-                   "CC-RET",   "CC-RETR", "CC-WAVE", "CC-S",    "CC-F",    "CC-BP",    "CC-RING",
-                   "BAND-ANC", "UB-BAND", "MC-DRUM", "MC-PIST", "MC-SPR",  "MC-RET",   "MC-RETR",
-                   "MC-AP",    "MC-F",    "MC-S",    "MC-BP",   "MC-RING", "OW-IR",    "OW-ELEM",
-                   "OW-OR",    "OW-RET",  "OW-RETR", "UC-DRUM", "UC-PIST", "UC-SPR",   "UC-RET",
-                   "UC-RETR",  "UC-CUSH", "UC-S",    "UC-F",    "UC-BP",   "UC-RING1", "UC-RING2",
-                   "UC-T10",   "UC-HUB",  "UC-T9",   "UC-MHUB", "MC-T7",   "TOOL-LIFT"});
+  CHECK(ids ==
+        std::vector<std::string>{
+            "CASE-01",  "RT-WR",   "RT-OUT",  "RT-B1",      "RT-R1",   "RT-MS",     "RT-MSR",
+            "RT-T1",    "RT-T4",   "RT-SUN",  "RT-C1",      "RT-C1R",  "RT-T2",     "RT-C2",
+            "RT-T3",    "RT-T5",   "CS-01",   "CS-RING",    "CS-T6",   "CC-PIST",   "CC-SPR",
+            "CC-RET",   "CC-RETR", "CC-WAVE", "CC-S",       "CC-F",    "CC-BP",     "CC-RING",
+            "BAND-ANC", "UB-BAND", "MC-DRUM", "MC-PIST",    "MC-SPR",  "MC-RET",    "MC-RETR",
+            "MC-AP",    "MC-F",    "MC-S",    "MC-BP",      "MC-RING", "OW-IR",     "OW-ELEM",
+            "OW-OR",    "OW-RET",  "OW-RETR", "UC-DRUM",    "UC-PIST", "UC-SPR",    "UC-RET",
+            "UC-RETR",  "UC-CUSH", "UC-S",    "UC-F",       "UC-BP",   "UC-RING1",  "UC-RING2",
+            "UC-T10",   "UC-HUB",  "UC-T9",   "UC-MHUB",    "MC-T7",   "BUSH-CASE", "BUSH-CS",
+            "BUSH-MD",  "CC-SO",   "CC-SI",   "MC-SO",      "MC-SI",   "CS-SR",     "MC-BALL",
+            "CS-BOLT",  "RT-LRC",  "LB-BAND", "BAND-ANC-R", "LS-LEV",  "LS-PIST",   "LS-PIN",
+            "LS-COV",   "US-PIN",  "US-PIST", "PU-COV",     "PU-BODY", "PU-GEARS",  "PU-FS",
+            "PU-SR",    "PU-T8",   "PU-OR",   "PU-GSK",     "PU-BOLT", "TOOL-LIFT"});
 }
 
 TEST_CASE("every part of the demo is closed, outward and a manifold") {
@@ -95,7 +114,7 @@ TEST_CASE("every part's mesh lies in or on its solid, to the chord tolerance") {
     double low_m = 1;
     double high_m = -1;
     for (const Vec3& p : part.mesh.positions_m) {
-      if (!in_solid(solid, p, out_of_solid_m(part, p) + 1e-8)) {
+      if (!in_solid(solid, p, out_of_solid_m(part, p) + stands_out_m(part.component.id) + 1e-8)) {
         CAPTURE(p.x, p.y, p.z);
         FAIL_CHECK("a corner outside the solid");
         break;
@@ -105,7 +124,9 @@ TEST_CASE("every part's mesh lies in or on its solid, to the chord tolerance") {
     }
     for (int k = 0; k < 2000; ++k) {
       const Vec3 p = random_surface_point(part.mesh, random);
-      if (!in_solid(solid, p, out_of_solid_m(part, p) + tolerance_m + 1e-9)) {
+      if (!in_solid(solid, p,
+                    out_of_solid_m(part, p) + stands_out_m(part.component.id) + tolerance_m +
+                        1e-9)) {
         CAPTURE(p.x, p.y, p.z);
         FAIL_CHECK("a face outside the solid");
         break;
@@ -207,11 +228,14 @@ TEST_CASE("figures move what lies above them, and a step keeps its depth") {
 
 TEST_CASE("the parts that can be turned over say what tells their faces apart") {
   for (const char* id :
-       {"CC-BP",     "MC-BP",   "MC-AP",   "MC-F",    "CS-RING", "CS-T6",   "OW-OR",  "OW-RET",
-        "OW-ELEM",   "CC-PIST", "MC-PIST", "UC-PIST", "UC-DRUM", "UC-BP",   "UC-T10", "UC-HUB",
-        "UC-T9",     "UC-MHUB", "MC-T7",   "MC-DRUM", "CS-01",   "CASE-01", "RT-SUN", "UB-BAND",
-        "TOOL-LIFT", "RT-OUT",  "RT-R1",   "RT-MS",   "RT-C1",   "RT-C2",   "RT-WR",  "RT-T1",
-        "RT-T2",     "RT-T3",   "RT-T4",   "RT-T5"}) {
+       {"CC-BP",     "MC-BP",   "MC-AP",   "MC-F",    "CS-RING",   "CS-T6",   "OW-OR",    "OW-RET",
+        "OW-ELEM",   "CC-PIST", "MC-PIST", "UC-PIST", "UC-DRUM",   "UC-BP",   "UC-T10",   "UC-HUB",
+        "UC-T9",     "UC-MHUB", "MC-T7",   "MC-DRUM", "CS-01",     "CASE-01", "RT-SUN",   "UB-BAND",
+        "TOOL-LIFT", "RT-OUT",  "RT-R1",   "RT-MS",   "RT-C1",     "RT-C2",   "RT-WR",    "RT-T1",
+        "RT-T2",     "RT-T3",   "RT-T4",   "RT-T5",   "BUSH-CASE", "BUSH-CS", "BUSH-MD",  "CC-SO",
+        "CC-SI",     "MC-SO",   "MC-SI",   "CS-SR",   "MC-BALL",   "RT-LRC",  "LB-BAND",  "LS-PIST",
+        "LS-PIN",    "LS-COV",  "US-PIN",  "US-PIST", "PU-COV",    "PU-BODY", "PU-GEARS", "PU-FS",
+        "PU-SR",     "PU-T8"}) {
     CAPTURE(id);
     const Component& part = demo_part(id).component;
     REQUIRE_FALSE(part.marks.empty());
@@ -267,8 +291,7 @@ TEST_CASE("the demo's models stay small") {
   for (const MadePart& part : demo_book().parts) {
     triangles += part.mesh.triangles.size();
   }
-  // The eight pinions of the rear gear train alone are an eighth of them.
-  CHECK(triangles < 250000);
+  CHECK(triangles < 360000);
 }
 
 } // namespace lugline::test

@@ -154,8 +154,10 @@ TEST_CASE("finer and coarser meshes are of the same part") {
     const Topology topology = topology_of(book.parts[k].mesh);
     CHECK(topology.open_edges == 0);
     CHECK(topology.triangles <= demo_book().parts[k].mesh.triangles.size());
+    // A thin wall differs by more than a fiftieth: by half the tolerance all over its surface.
+    const double skin_m3 = body_figures(demo_book().parts[k].mesh).surface_m2 * 0.1e-3;
     CHECK(mesh_volume_m3(book.parts[k].mesh) ==
-          Approx(mesh_volume_m3(demo_book().parts[k].mesh)).epsilon(0.02));
+          Approx(mesh_volume_m3(demo_book().parts[k].mesh)).epsilon(0.02).margin(skin_m3));
   }
 }
 

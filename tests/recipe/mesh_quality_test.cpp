@@ -27,7 +27,9 @@ constexpr double mm = 1e-3;
 /// Bent after they are meshed, with normals from their facets: off by half a step at most.
 const std::set<std::string> bent{"CS-RING", "CC-WAVE", "OW-OR"};
 /// Wires of six sides, shaded round on purpose.
-const std::set<std::string> wires{"CC-SPR", "MC-SPR", "UC-SPR"};
+const std::set<std::string> wires{"CC-SPR", "MC-SPR", "UC-SPR", "LS-PIST", "US-PIST"};
+/// Round about axes of their own: a facet that happens to face the unit's is no wall round it.
+const std::set<std::string> beside{"MC-BALL", "PU-BOLT", "PU-GEARS"};
 
 /// The narrowest thing in a solid: between radii, between heights, and between flanks on
 /// any circle of its rings.
@@ -131,7 +133,9 @@ TEST_CASE("demo parts are smooth where they are round and sharp at their edges")
       continue; // its pinions and pins are round about axes of their own
     }
     const RoundWalls walls = round_walls_of(part.mesh);
-    CHECK(walls.leaning_rad < (bent.contains(part.component.id) ? 0.03 : 1e-9));
+    if (!beside.contains(part.component.id)) {
+      CHECK(walls.leaning_rad < (bent.contains(part.component.id) ? 0.03 : 1e-9));
+    }
     CHECK(walls.sagitta_m < MeshOptions{}.chord_tolerance_m + 1e-9);
   }
 }
