@@ -138,70 +138,108 @@ void make_roller_clutch(FigureReader& f, const MeshOptions& options, MadePart& p
   component.mass_kg = mesh_mass_kg(part.mesh);
 }
 
+namespace {
+
+struct ThrustBearing {
+  double bore_m = 0;
+  double outside_m = 0;
+  double thickness_m = 0;
+  int needles = 0;
+  double needle_m = 0;
+  bool race_above = false;
+  bool lip_inside = true;
+  double lip_m = 0;
+  double lip_reach_m = 0;
+
+  [[nodiscard]] double race_m() const { return thickness_m - needle_m; }
+  [[nodiscard]] double track_bore_m() const { return bore_m + (lip_inside ? 2 * lip_m : 0); }
+  [[nodiscard]] double track_outside_m() const { return outside_m - (lip_inside ? 0 : 2 * lip_m); }
+  /// How wide a rim of the cage is.
+  [[nodiscard]] double rim_m() const { return (track_outside_m() - track_bore_m()) / 2 * 0.14; }
+  /// Worked out with the race below; this is where it is.
+  [[nodiscard]] double up(double z_m) const { return race_above ? thickness_m - z_m : z_m; }
+  [[nodiscard]] SectorRing level(double a_m, double b_m, double from_m, double to_m,
+                                 const char* name) const {
+    return ring_between(a_m, b_m, std::min(up(from_m), up(to_m)), std::max(up(from_m), up(to_m)),
+                        name);
+  }
+};
+
+ThrustBearing read_bearing(FigureReader& f) {
+  ThrustBearing b;
+  b.bore_m = f.length("bore");
+  b.outside_m = f.length("outside");
+  b.thickness_m = f.length("thickness");
+  b.needles = f.count("needles", 6, 120);
+  b.needle_m = f.length("needle");
+  b.race_above = f.word("race_side", {"lower", "upper"}) == "upper";
+  b.lip_inside = f.word("lip", {"inner", "outer"}) == "inner";
+  b.lip_m = f.length("lip_width");
+  b.lip_reach_m = f.length("lip_reach");
+  return b;
+}
+
+void check_bearing(FigureReader& f, const ThrustBearing& b) {
+  f.must_be_less("bore", b.bore_m, "outside", b.outside_m);
+  f.must_be_less("needle", b.needle_m, "thickness", b.thickness_m);
+  if (f.ok() && (b.track_outside_m() - b.track_bore_m()) / 2 < 2 * b.needle_m) {
+    f.impossible("lip_width", in_brackets(in_mm(b.lip_m)) + " leaves no track for needles of " +
+                                  in_mm(b.needle_m));
+  }
+  if (f.ok() && b.needles * b.needle_m * 1.15 > pi * (b.track_bore_m() + 2 * b.rim_m())) {
+    f.impossible("needles", std::to_string(b.needles) + " of " + in_mm(b.needle_m) +
+                                " do not fit side by side round " + in_mm(b.track_bore_m()));
+  }
+}
+
+Mesh bearing_mesh(const ThrustBearing& b, const SectorRing& race, const SectorRing& lip,
+                  const std::string& material, const MeshOptions& options) {
+  constexpr double off_m = 0.2e-3; // the cage touches neither lip nor edge
+  const double cage_low_m = b.race_m() + b.needle_m * 0.3;
+  const double cage_high_m = b.race_m() + b.needle_m * 0.7;
+  const double bore_m = b.track_bore_m();
+  const double outside_m = b.track_outside_m();
+  Solid drawn{{race, lip}};
+  drawn.rings.push_back(
+      b.level(bore_m + off_m, bore_m + 2 * b.rim_m(), cage_low_m, cage_high_m, "cage"));
+  drawn.rings.push_back(
+      b.level(outside_m - 2 * b.rim_m(), outside_m - off_m, cage_low_m, cage_high_m, "cage"));
+  Mesh mesh = mesh_of(drawn, material, options);
+  const double z_m = b.up(b.race_m() + b.needle_m / 2);
+  for (int k = 0; k < b.needles; ++k) {
+    const double a = 2 * pi * k / b.needles;
+    append(mesh, wire_along({point_at(bore_m / 2 + b.rim_m() + clear_m, a, z_m),
+                             point_at(outside_m / 2 - b.rim_m() - clear_m, a, z_m)},
+                            b.needle_m, 8, material));
+  }
+  return mesh;
+}
+
+} // namespace
+
 void make_thrust_bearing(FigureReader& f, const MeshOptions& options, MadePart& part) {
-  const double bore_m = f.length("bore");
-  const double outside_m = f.length("outside");
-  const double thickness_m = f.length("thickness");
-  const int needles = f.count("needles", 6, 120);
-  const double needle_m = f.length("needle");
-  const bool race_above = f.word("race_side", {"lower", "upper"}) == "upper";
-  const bool lip_inside = f.word("lip", {"inner", "outer"}) == "inner";
-  const double lip_m = f.length("lip_width");
-  const double lip_reach_m = f.length("lip_reach");
-  if (!f.ok()) {
-    return;
-  }
-  f.must_be_less("bore", bore_m, "outside", outside_m);
-  f.must_be_less("needle", needle_m, "thickness", thickness_m);
-  const double track_bore_m = bore_m + (lip_inside ? 2 * lip_m : 0);
-  const double track_outside_m = outside_m - (lip_inside ? 0 : 2 * lip_m);
-  const double rim_m = (track_outside_m - track_bore_m) / 2 * 0.14;
-  if (f.ok() && (track_outside_m - track_bore_m) / 2 < 2 * needle_m) {
-    f.impossible("lip_width",
-                 in_brackets(in_mm(lip_m)) + " leaves no track for needles of " + in_mm(needle_m));
-  }
-  if (f.ok() && needles * needle_m * 1.15 > pi * (track_bore_m + 2 * rim_m)) {
-    f.impossible("needles", std::to_string(needles) + " of " + in_mm(needle_m) +
-                                " do not fit side by side round " + in_mm(track_bore_m));
+  const ThrustBearing b = read_bearing(f);
+  if (f.ok()) {
+    check_bearing(f, b);
   }
   if (!f.ok()) {
     return;
   }
   Component& component = part.component;
   component.kind = ComponentKind::thrust_bearing;
-  const double race_m = thickness_m - needle_m;
-  // Worked out with the race below, and turned over at the end where it is above.
-  const auto up = [&](double z_m) { return race_above ? thickness_m - z_m : z_m; };
-  const auto level = [&](double a_m, double b_m, double from_m, double to_m, const char* name) {
-    return ring_between(a_m, b_m, std::min(up(from_m), up(to_m)), std::max(up(from_m), up(to_m)),
-                        name);
-  };
-  const double lip_bore_m = lip_inside ? bore_m : outside_m - 2 * lip_m;
-  const double lip_outside_m = lip_inside ? bore_m + 2 * lip_m : outside_m;
+  const double lip_bore_m = b.lip_inside ? b.bore_m : b.outside_m - 2 * b.lip_m;
+  const double lip_outside_m = b.lip_inside ? b.bore_m + 2 * b.lip_m : b.outside_m;
   component.solid.rings = {
-      level(track_bore_m, track_outside_m, 0, race_m, "race"),
-      level(track_bore_m, track_outside_m, race_m, thickness_m, "needles"),
-      level(lip_bore_m, lip_outside_m, -lip_reach_m, thickness_m - needle_m / 4, "lip")};
-  component.figures.push_back(
-      thickness_figure(thickness_m, std::min(up(0), up(race_m)), std::max(up(0), up(race_m))));
+      b.level(b.track_bore_m(), b.track_outside_m(), 0, b.race_m(), "race"),
+      b.level(b.track_bore_m(), b.track_outside_m(), b.race_m(), b.thickness_m, "needles"),
+      b.level(lip_bore_m, lip_outside_m, -b.lip_reach_m, b.thickness_m - b.needle_m / 4, "lip")};
+  component.figures.push_back(thickness_figure(b.thickness_m, std::min(b.up(0), b.up(b.race_m())),
+                                               std::max(b.up(0), b.up(b.race_m()))));
   component.marks.push_back(
-      {std::string("the locating lip of the race faces ") + (race_above ? "up" : "down"),
-       (lip_bore_m + lip_outside_m) / 4, 0, up(-lip_reach_m)});
-  Solid drawn{{component.solid.rings[0], component.solid.rings[2]}};
-  const double cage_low_m = race_m + needle_m * 0.3;
-  const double cage_high_m = race_m + needle_m * 0.7;
-  drawn.rings.push_back(
-      level(track_bore_m + 0.2e-3, track_bore_m + 2 * rim_m, cage_low_m, cage_high_m, "cage"));
-  drawn.rings.push_back(level(track_outside_m - 2 * rim_m, track_outside_m - 0.2e-3, cage_low_m,
-                              cage_high_m, "cage"));
-  part.mesh = mesh_of(drawn, component.material, options);
-  for (int k = 0; k < needles; ++k) {
-    const double a = 2 * pi * k / needles;
-    const double z_m = up(race_m + needle_m / 2);
-    append(part.mesh, wire_along({point_at(track_bore_m / 2 + rim_m + clear_m, a, z_m),
-                                  point_at(track_outside_m / 2 - rim_m - clear_m, a, z_m)},
-                                 needle_m, 8, component.material));
-  }
+      {std::string("the locating lip of the race faces ") + (b.race_above ? "up" : "down"),
+       (lip_bore_m + lip_outside_m) / 4, 0, b.up(-b.lip_reach_m)});
+  part.mesh = bearing_mesh(b, component.solid.rings[0], component.solid.rings[2],
+                           component.material, options);
   component.mass_kg = mesh_mass_kg(part.mesh);
 }
 

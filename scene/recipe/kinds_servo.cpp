@@ -189,94 +189,131 @@ void make_servo_pin(FigureReader& f, const MeshOptions& options, MadePart& part)
   lay_down(f, aside, {{0, length_m, diameter_m, 0, "pin"}}, part);
 }
 
+namespace {
+
+struct ServoCover {
+  double outside_m = 0;
+  double thickness_m = 0;
+  double spigot_m = 0;
+  double spigot_height_m = 0;
+  double gasket_m = 0;
+  double slot_m = 0;
+  double slot_at_rad = 0;
+  HoleFigures bolts; ///< their diameter is the thread's
+
+  [[nodiscard]] double across_m() const { return 1.7 * bolts.diameter_m; }
+  [[nodiscard]] double head_m() const { return 0.65 * bolts.diameter_m; }
+  [[nodiscard]] double gasket_bore_m() const { return spigot_m + 0.4e-3; }
+  [[nodiscard]] double slot_outside_m() const { return bolts.circle_m - across_m(); }
+};
+
+ServoCover read_cover(FigureReader& f) {
+  ServoCover c;
+  c.outside_m = f.length("outside");
+  c.thickness_m = f.length("thickness");
+  c.spigot_m = f.length("spigot");
+  c.spigot_height_m = f.length("spigot_height");
+  c.gasket_m = f.length("gasket");
+  c.slot_m = f.length("feed_slot");
+  c.slot_at_rad = f.angle_or("feed_slot_at", 0);
+  c.bolts.count = f.count("bolts", 3, 12);
+  c.bolts.circle_m = f.length("bolt_circle");
+  c.bolts.diameter_m = f.length("thread");
+  c.bolts.at_rad = f.angle_or("first_bolt_at", 0);
+  c.bolts.name = "bolt";
+  return c;
+}
+
+void check_cover(FigureReader& f, const ServoCover& c) {
+  f.must_be_less("spigot", c.spigot_m, "bolt_circle", c.bolts.circle_m - c.across_m());
+  f.must_be_less("bolt_circle", c.bolts.circle_m + c.across_m(), "outside", c.outside_m);
+  f.must_be_less("gasket", c.gasket_m, "spigot_height", c.spigot_height_m);
+  if (f.ok()) {
+    check_holes(f, c.bolts);
+  }
+  if (f.ok() && c.slot_m >= c.spigot_m) {
+    f.impossible("feed_slot", in_brackets(in_mm(c.slot_m)) + " is wider than the spigot");
+  }
+}
+
+/// The cover and its gasket, without bolts.
+Solid cover_solid(const ServoCover& c, const MeshOptions& options) {
+  Workpiece cover;
+  cover.add(ring_between(0, c.outside_m, 0, c.thickness_m, "cover"));
+  cover.add(ring_between(0, c.spigot_m, -c.spigot_height_m, 0, "spigot"));
+  Workpiece paper;
+  SectorRing sheet = ring_between(c.gasket_bore_m(), c.outside_m, -c.gasket_m, 0, "gasket");
+  sheet.material = "rubber";
+  paper.add(sheet);
+  paper.cut(sectors_between(c.gasket_bore_m(), c.slot_outside_m(), -c.gasket_m, 0, "feed slot",
+                            {parallel_sector(c.slot_at_rad, c.slot_m)}));
+  HoleFigures holes = c.bolts;
+  holes.diameter_m *= 1.1;
+  for (const SectorRing& band : hole_bands(holes, -c.gasket_m, c.thickness_m, options)) {
+    cover.cut(band);
+    paper.cut(band);
+  }
+  Solid solid = cover.take();
+  const Solid gasket = paper.take();
+  solid.rings.insert(solid.rings.end(), gasket.rings.begin(), gasket.rings.end());
+  return solid;
+}
+
+void add_cover_bolts(const ServoCover& c, const MeshOptions& options, MadePart& part) {
+  const double r_m = c.bolts.diameter_m / 2;
+  const double low_m = -c.spigot_height_m;
+  const double high_m = c.thickness_m + c.head_m();
+  const int sides = round_corners(r_m, RoundFit::within, options.chord_tolerance_m);
+  Mesh bolt =
+      smoothed(turned_outline({{0, low_m}, {r_m, low_m}, {r_m, c.thickness_m}, {0, c.thickness_m}},
+                              sides, "steel"),
+               40 * pi / 180);
+  const double corner_m = c.across_m() / std::sqrt(3.0);
+  std::vector<Vec3> hexagon;
+  for (int k = 0; k < 6; ++k) {
+    hexagon.push_back({corner_m * std::cos(pi / 3 * k), corner_m * std::sin(pi / 3 * k), 0});
+  }
+  append(bolt, block_over(hexagon, c.thickness_m, high_m, "steel"));
+  for (const double at : c.bolts.angles_rad()) {
+    append(part.mesh,
+           placed(bolt, Placement::turned(at + pi / sides)
+                            .then(Placement::moved(point_at(c.bolts.circle_m / 2, at, 0)))));
+  }
+  const auto hold = [&](double radius_m, double from_m, double to_m, const char* name) {
+    const RoundPlaces places{c.bolts.circle_m / 2, c.bolts.angles_rad(), radius_m,
+                             RoundFit::within};
+    for (SectorRing& band : round_sectors(places, from_m, to_m, name, options)) {
+      part.component.solid.rings.push_back(std::move(band));
+    }
+  };
+  hold(c.across_m() * 0.61, c.thickness_m, high_m, "bolt head");
+  hold(r_m, low_m, c.thickness_m, "bolt");
+}
+
+} // namespace
+
 /// Its own zero is the face that the cover bolts down on; the spigot and the gasket
 /// are below it, the bolts' heads above.
 void make_servo_cover(FigureReader& f, const MeshOptions& options, MadePart& part) {
-  const double outside_m = f.length("outside");
-  const double thickness_m = f.length("thickness");
-  const double spigot_m = f.length("spigot");
-  const double spigot_height_m = f.length("spigot_height");
-  const double gasket_m = f.length("gasket");
-  const double slot_width_m = f.length("feed_slot");
-  const double slot_at_rad = f.angle_or("feed_slot_at", 0);
-  HoleFigures bolts;
-  bolts.count = f.count("bolts", 3, 12);
-  bolts.circle_m = f.length("bolt_circle");
-  bolts.diameter_m = f.length("thread");
-  bolts.at_rad = f.angle_or("first_bolt_at", 0);
-  bolts.name = "bolt";
+  const ServoCover c = read_cover(f);
   const std::optional<Aside> aside = read_aside(f);
-  if (!f.ok()) {
-    return;
-  }
-  const double head_m = 1.7 * bolts.diameter_m;
-  f.must_be_less("spigot", spigot_m, "bolt_circle", bolts.circle_m - head_m);
-  f.must_be_less("bolt_circle", bolts.circle_m + head_m, "outside", outside_m);
-  f.must_be_less("gasket", gasket_m, "spigot_height", spigot_height_m);
   if (f.ok()) {
-    check_holes(f, bolts);
-  }
-  if (f.ok() && slot_width_m >= spigot_m) {
-    f.impossible("feed_slot", in_brackets(in_mm(slot_width_m)) + " is wider than the spigot");
+    check_cover(f, c);
   }
   if (!f.ok()) {
     return;
   }
   Component& component = part.component;
   component.kind = ComponentKind::servo;
-  Workpiece cover;
-  cover.add(ring_between(0, outside_m, 0, thickness_m, "cover"));
-  cover.add(ring_between(0, spigot_m, -spigot_height_m, 0, "spigot"));
-  Workpiece paper;
-  SectorRing sheet = ring_between(spigot_m + 0.4e-3, outside_m, -gasket_m, 0, "gasket");
-  sheet.material = "rubber";
-  paper.add(sheet);
-  paper.cut(sectors_between(spigot_m + 0.4e-3, bolts.circle_m - head_m, -gasket_m, 0, "feed slot",
-                            {parallel_sector(slot_at_rad, slot_width_m)}));
-  HoleFigures holes = bolts;
-  holes.diameter_m *= 1.1;
-  for (const SectorRing& band : hole_bands(holes, -gasket_m, thickness_m, options)) {
-    cover.cut(band);
-    paper.cut(band);
-  }
-  component.solid = cover.take();
-  Solid gasket = paper.take();
-  component.solid.rings.insert(component.solid.rings.end(), gasket.rings.begin(),
-                               gasket.rings.end());
+  component.solid = cover_solid(c, options);
   part.mesh = mesh_of(component.solid, component.material, options);
-  const double shank_m = spigot_height_m;
-  const double r_m = bolts.diameter_m / 2;
-  const int sides = round_corners(r_m, RoundFit::within, options.chord_tolerance_m);
-  Mesh bolt = smoothed(
-      turned_outline({{0, -shank_m}, {r_m, -shank_m}, {r_m, thickness_m}, {0, thickness_m}}, sides,
-                     "steel"),
-      40 * pi / 180);
-  std::vector<Vec3> hexagon;
-  for (int k = 0; k < 6; ++k) {
-    const double corner_m = head_m / std::sqrt(3.0);
-    hexagon.push_back({corner_m * std::cos(pi / 3 * k), corner_m * std::sin(pi / 3 * k), 0});
-  }
-  append(bolt, block_over(hexagon, thickness_m, thickness_m + 0.65 * bolts.diameter_m, "steel"));
-  for (const double at : bolts.angles_rad()) {
-    append(part.mesh,
-           placed(bolt, Placement::turned(at + pi / sides)
-                            .then(Placement::moved(point_at(bolts.circle_m / 2, at, 0)))));
-  }
-  const RoundPlaces heads{bolts.circle_m / 2, bolts.angles_rad(), head_m * 0.61, RoundFit::within};
-  for (SectorRing& band : round_sectors(heads, thickness_m, thickness_m + 0.65 * bolts.diameter_m,
-                                        "bolt head", options)) {
-    component.solid.rings.push_back(std::move(band));
-  }
-  const RoundPlaces shanks{bolts.circle_m / 2, bolts.angles_rad(), r_m, RoundFit::within};
-  for (SectorRing& band : round_sectors(shanks, -shank_m, thickness_m, "bolt", options)) {
-    component.solid.rings.push_back(std::move(band));
-  }
+  add_cover_bolts(c, options, part);
   component.mass_kg = mesh_mass_kg(part.mesh);
   component.marks.push_back({"the gasket's slot lies over the feed hole",
-                             (spigot_m + bolts.circle_m - head_m) / 4, slot_at_rad, -gasket_m});
+                             (c.spigot_m + c.slot_outside_m()) / 4, c.slot_at_rad, -c.gasket_m});
   lay_down(f, aside,
-           {{-gasket_m, thickness_m + 0.65 * bolts.diameter_m, outside_m, 0, "cover"},
-            {-spigot_height_m, -gasket_m, bolts.circle_m + bolts.diameter_m, 0, "spigot"}},
+           {{-c.gasket_m, c.thickness_m + c.head_m(), c.outside_m, 0, "cover"},
+            {-c.spigot_height_m, -c.gasket_m, c.bolts.circle_m + c.bolts.diameter_m, 0, "spigot"}},
            part);
 }
 
