@@ -87,6 +87,11 @@ double side_sign(const Component& part) {
   return 1;
 }
 
+/// A closed ring cannot come from the side: it is worked on from above.
+bool goes_round(const Component& part) {
+  return std::ranges::any_of(part.solid.rings, &SectorRing::full);
+}
+
 double own_height(Workshop& workshop, const Fitted& fitted) {
   const Shape& shape = shape_of(workshop, fitted);
   return shape.high_m() - shape.low_m();
@@ -128,7 +133,7 @@ void way_in(const Scene& scene, double moment, Moment& result) {
   result.falls_from_m =
       is_base ? lead->height_m : result.mouth_m + hang_m - low_of(scene.workshop, hand);
   result.moving = !is_base;
-  if (scene.step.side_to_m) {
+  if (scene.step.side_to_m && !goes_round(scene.workshop.part(lead->id))) {
     PosedPiece piece = posed(*lead);
     piece.in_hand = true;
     piece.new_here = true;

@@ -158,14 +158,15 @@ struct Step {
   std::string brings;  ///< bring: Place::id of the sub-build
   std::vector<std::string> parts; ///< take_out, refit, attach …: further parts in order
   WayUp way_up = WayUp::right;
-  double turn_rad = 0;              ///< the angle at which the part goes in
-  std::string seat;                 ///< component id on which it comes to rest
-  std::string groove;               ///< snap ring: "COMPONENT/GROOVE" that it springs into
-  std::string key;                  ///< "COMPONENT/KEY" on the part, which enters Key::fits
-  std::string band_state;           ///< spread: which state of the band
+  double turn_rad = 0;    ///< the angle at which the part goes in
+  std::string seat;       ///< component id on which it comes to rest
+  std::string groove;     ///< snap ring: "COMPONENT/GROOVE" that it springs into
+  std::string key;        ///< "COMPONENT/KEY" on the part, which enters Key::fits
+  std::string band_state; ///< spread: which state of the band
   /// press: the height of the pressed part's datum; torque: the height that bolts draw it to.
   std::optional<double> press_to_m;
-  /// place, refit: pushed in from the side until its datum is at this height; it does not drop.
+  /// place, refit: pushed in from the side until its datum is at this height, or, a closed
+  /// ring, worked over an edge; it does not drop.
   std::optional<double> side_to_m;
   Joint joint;                      ///< how it is joined once in
   std::vector<std::string> lets_go; ///< components whose joint this step ends

@@ -201,6 +201,24 @@ Plane resting_plane(const std::vector<Point>& points) {
   return plane;
 }
 
+/// Whether all that moves is within less than half a turn, off the axis.
+bool stands_aside(const DropQuestion& question, double hand_turn_rad) {
+  std::vector<Arc> arcs;
+  for (const Body& body : question.moving) {
+    for (const SectorRing& ring : body.shape->rings()) {
+      const double turn_rad = body.turn_rad + (body.spin == spin_hand ? hand_turn_rad : 0);
+      for (const Arc& arc : arcs_of(ring, turn_rad, (ring.inner_m + ring.outer_m) / 2)) {
+        arcs.push_back(arc);
+      }
+    }
+  }
+  if (arcs.empty()) {
+    return false;
+  }
+  const Arc gap = widest_gap(arcs);
+  return gap.to_rad - gap.from_rad > std::numbers::pi;
+}
+
 } // namespace
 
 LevelReport level_on(const DropQuestion& question, double hand_turn_rad, double rest_m) {
@@ -210,7 +228,7 @@ LevelReport level_on(const DropQuestion& question, double hand_turn_rad, double 
     report.reading_radius_m = std::max(report.reading_radius_m, body.shape->solid().outer_m());
   }
   const Touching touching(question, hand_turn_rad, rest_m);
-  if (touching.carried.empty()) {
+  if (touching.carried.empty() || stands_aside(question, hand_turn_rad)) {
     return report;
   }
   const Arc gap = widest_gap(touching.carried);

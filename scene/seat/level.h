@@ -4,7 +4,8 @@
 // turn empty, it tips: the verdict is cocked, with the side and the height at
 // three places. The tipped stand is the lowest plane that stays above every
 // place where the part could touch: exact for flat faces to first order in
-// the tilt (a few degrees), friction left out. Metres, radians.
+// the tilt (a few degrees), friction left out. A part that stands aside, all of it
+// within less than half a turn, is not judged: it stands on its own foot. Metres, radians.
 #pragma once
 
 #include "scene/seat/drop.h"

@@ -29,7 +29,7 @@ const std::set<std::string> bent{"CS-RING", "CC-WAVE", "OW-OR"};
 /// Wires of six sides, shaded round on purpose.
 const std::set<std::string> wires{"CC-SPR", "MC-SPR", "UC-SPR", "LS-PIST", "US-PIST"};
 /// Round about axes of their own: a facet that happens to face the unit's is no wall round it.
-const std::set<std::string> beside{"MC-BALL", "PU-BOLT", "PU-GEARS"};
+const std::set<std::string> beside{"MC-BALL", "UC-BALL", "PU-BOLT", "PU-GEARS"};
 
 /// The narrowest thing in a solid: between radii, between heights, and between flanks on
 /// any circle of its rings.

@@ -45,9 +45,12 @@ const std::map<std::string, double> finer{
     {"CC-SI", 2 * mm},
     {"MC-SO", 2 * mm},
     {"MC-SI", 2 * mm},
+    {"UC-SO", 2 * mm},
+    {"UC-SI", 2 * mm},
     {"PU-FS", 4 * mm},
     {"PU-OR", 0.7 * mm},
     {"MC-BALL", 3 * mm},
+    {"UC-BALL", 3 * mm},
     // Bolts: what their round head and washer hold beside a hexagon.
     {"PU-BOLT", 2 * mm},
     // Rollers in their cage, and gears in their outline: mostly room.

@@ -178,6 +178,18 @@ TEST_CASE("a part carried on less than half a turn is cocked, and says which sid
   CHECK(level.heights_m[2] == Approx(level.heights_m[1]).epsilon(0.01));
 }
 
+TEST_CASE("a part that stands aside, off the axis, stands on its own foot") {
+  const Shape floor(Solid{{ring(20, 60, -5, 0)}});
+  const Shape ball(Solid{{ring(40, 48, 0, 6, {parallel_sector(60 * deg, 8 * mm)})}});
+  CHECK_FALSE(level_on(one_on_one(ball, floor), 0, 0).cocked);
+  // Over half a turn round it is not aside: carried at one end it tips.
+  const Shape arc(Solid{{ring(40, 48, 0, 6, {radial_sector(0, 200 * deg)})}});
+  const Shape block(Solid{{ring(40, 48, 0, 3, {radial_sector(0, 40 * deg)})}});
+  DropQuestion question = one_on_one(arc, floor);
+  question.below.push_back({"block", &block, 0, 0, spin_fixed});
+  CHECK(level_on(question, 0, 3 * mm).cocked);
+}
+
 TEST_CASE("tabs at four places have four poses") {
   const Shape washer(Solid{
       {ring(30, 38, 0, 1.6), ring(38, 40, -1.2, 1.6, repeated(parallel_sector(0, 8 * mm), 4))}});
