@@ -194,3 +194,25 @@ TEST_CASE("what goes in begins above everything that is in, and only falls") {
   }
   CHECK(falls > 15);
 }
+
+TEST_CASE("what goes in from the side comes from there, and a closed ring from above") {
+  Bench bench;
+  bench.add(part_of("PISTON", ComponentKind::piston,
+                    {ring_mm(40, 92, 0, 10), ring_mm(92, 100, 0, 2), ring_mm(92, 100, 6, 10)}));
+  bench.add(part_of("SEAL", ComponentKind::other, {ring_mm(92, 100, 0, 4)}));
+  bench.add(part_of("PIN", ComponentKind::other, {ring_mm(92, 100, 0, 4, {sector_deg(90, 20)})}));
+  bench.stand("bench", "PISTON");
+  const std::string part = GENERATE("SEAL", "PIN");
+  Step step = in("bench", part, "PISTON", JointKind::fixed, "PISTON");
+  step.side_to_m = 2 * mm;
+  bench.add(step);
+  bench.work();
+  CHECK(bench.problems().empty());
+  const Moment begin = moment_of(bench.workshop(), bench.simulation(), 1, 0);
+  const auto piece = std::ranges::find(begin.pieces, part, &PosedPiece::id);
+  REQUIRE(piece != begin.pieces.end());
+  const bool from_above = part == "SEAL";
+  CHECK((piece->height_m > 10 * mm) == from_above);
+  CHECK((piece->aside_m != 0) == !from_above);
+  CHECK(worst_jump_m(bench.workshop(), bench.simulation(), 1) < no_jump_m);
+}
