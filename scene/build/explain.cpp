@@ -38,6 +38,7 @@ void add_cause(const Asked& asked, const PlaceState& place, const InHand& hand,
   Cause cause;
   cause.words = std::move(words);
   cause.part = part;
+  cause.stands_on = lowered.stands_on;
   cause.stand_off_m = lowered.stand_off_m;
   cause.sinks_m =
       std::min(weight_sinks_m(asked.workshop, lowered, place, mass_of(asked.workshop, hand)),
@@ -53,12 +54,18 @@ bool is_washer(const Component& part) {
 
 void free_piece_off(const Asked& asked, const PlaceState& place, const Fitted& piece,
                     std::vector<Cause>& causes) {
-  const Component& part = asked.workshop.part(piece.id);
-  const std::string& label = asked.workshop.label(piece.id);
-  const std::string words = part.kind == ComponentKind::shaft
-                                ? "the spline of " + label + " is not entered"
-                                : label + " is not picked up";
-  add_cause(asked, place, *asked.outcome.hand, {piece.id}, piece.id, words, causes);
+  const std::size_t before = causes.size();
+  add_cause(asked, place, *asked.outcome.hand, {piece.id}, piece.id, "", causes);
+  if (causes.size() == before) {
+    return;
+  }
+  // A shaft that turns with what was turned is what the part stands on, and is named.
+  Cause& cause = causes.back();
+  const Component& on = asked.workshop.part(cause.stands_on);
+  const bool shaft = on.kind == ComponentKind::shaft;
+  cause.part = shaft ? on.id : piece.id;
+  const std::string& label = asked.workshop.label(cause.part);
+  cause.words = shaft ? "the spline of " + label + " is not entered" : label + " is not picked up";
 }
 
 /// A washer and everything that stands on it, and on what stands on it, with all
@@ -85,35 +92,64 @@ std::vector<std::string> standing_on(const Workshop& workshop, const PlaceState&
   return standing;
 }
 
-/// A washer laid in twice. The second one lies on the first, as far above it as
-/// the drop says, and what stood on the first stands on the second.
+Body body_of(Workshop& workshop, const Fitted& piece) {
+  return {piece.id, &shape_of(workshop, piece), piece.height_m, piece.turn_rad, spin_fixed};
+}
+
+/// Whether a piece would be inside one of the others, but for those named.
+bool no_room(Workshop& workshop, const Fitted& piece, const std::vector<Fitted>& others,
+             const std::vector<std::string>& but) {
+  const Body body = body_of(workshop, piece);
+  return std::ranges::any_of(others, [&](const Fitted& other) {
+    return std::ranges::find(but, other.id) == but.end() &&
+           fit_between(body, body_of(workshop, other), contact_tolerance_m).fit == Fit::inside;
+  });
+}
+
+/// How a second washer lies on the first, above what reaches beneath the first.
+std::optional<RestSpan> second_on(Workshop& workshop, const PlaceState& place, const Fitted& washer,
+                                  const std::vector<std::string>& standing) {
+  const double top_m = washer.height_m + shape_of(workshop, washer).high_m();
+  PlaceState beneath = place;
+  std::erase_if(beneath.fitted, [&](const Fitted& other) {
+    return std::ranges::find(standing, other.id) != standing.end() ||
+           other.height_m + shape_of(workshop, other).low_m() >= top_m - contact_tolerance_m;
+  });
+  const RestSpan lowest =
+      lower(workshop, one_part(workshop, washer.id, washer.over), beneath, {}).answer.lowest();
+  return lowest.rest_m ? std::optional(lowest) : std::nullopt;
+}
+
+/// A washer laid in twice: what stood on the first stands on the second. Where there
+/// is no room for that, another step tells before this one.
 void washer_twice(const Asked& asked, const PlaceState& place, const Fitted& piece,
                   std::vector<Cause>& causes) {
+  Workshop& workshop = asked.workshop;
   const std::string base = asked.base();
-  PlaceState doubled = place;
-  const std::vector<std::string> standing = standing_on(asked.workshop, place, base, piece.id);
-  PlaceState alone = place;
-  std::erase_if(alone.fitted, [&](const Fitted& other) {
-    return std::ranges::find(standing, other.id) != standing.end();
-  });
-  const InHand second = one_part(asked.workshop, piece.id, piece.over);
-  const RestSpan lowest = lower(asked.workshop, second, alone, {}).answer.lowest();
-  if (!lowest.rest_m) {
+  std::vector<std::string> standing = standing_on(workshop, place, base, piece.id);
+  const auto second = second_on(workshop, place, piece, standing);
+  if (!second) {
     return;
   }
+  PlaceState doubled = place;
+  Fitted extra = piece;
+  extra.height_m = *second->rest_m;
+  extra.turn_rad = (second->from_rad + second->to_rad) / 2;
+  extra.stands_on = piece.id;
+  bool crowded = no_room(workshop, extra, place.fitted, standing);
   for (Fitted& other : doubled.fitted) {
     if (std::ranges::find(standing, other.id) != standing.end()) {
-      other.height_m += *lowest.rest_m - piece.height_m;
+      other.height_m += *second->rest_m - piece.height_m;
+      crowded = crowded || no_room(workshop, other, place.fitted, standing);
     }
   }
-  Fitted extra = piece;
-  extra.height_m = *lowest.rest_m;
-  extra.turn_rad = (lowest.from_rad + lowest.to_rad) / 2;
-  extra.stands_on = piece.id;
+  if (crowded) {
+    return;
+  }
   doubled.fitted.push_back(extra);
-  settle(asked.workshop, doubled, base);
+  settle(workshop, doubled, base);
   add_cause(asked, doubled, *asked.outcome.hand, {}, piece.id,
-            asked.workshop.label(piece.id) + " is laid in twice", causes);
+            workshop.label(piece.id) + " is laid in twice", causes);
 }
 
 /// Left out: what stood on it stands on what is beneath.
@@ -142,23 +178,16 @@ void hand_twice(const Asked& asked, const PlaceState& place, const Fitted& piece
   // As far beneath it as it would lie above the second one.
   PlaceState first;
   first.fitted = {piece};
-  const InHand second = one_part(asked.workshop, piece.id, piece.over);
-  const RestSpan lowest = lower(asked.workshop, second, first, {}).answer.lowest();
-  if (!lowest.rest_m) {
+  const auto second = second_on(asked.workshop, first, piece, {});
+  if (!second) {
     return;
   }
   InHand hand = *asked.outcome.hand;
   Fitted extra = piece;
-  extra.height_m = 2 * piece.height_m - *lowest.rest_m;
-  extra.turn_rad = 2 * piece.turn_rad - (lowest.from_rad + lowest.to_rad) / 2;
-  const Body body{extra.id, &shape_of(asked.workshop, extra), extra.height_m, extra.turn_rad,
-                  spin_fixed};
-  for (const Fitted& other : hand.pieces) {
-    const Body there{other.id, &shape_of(asked.workshop, other), other.height_m, other.turn_rad,
-                     spin_fixed};
-    if (other.id != piece.id && fit_between(body, there, contact_tolerance_m).fit == Fit::inside) {
-      return;
-    }
+  extra.height_m = 2 * piece.height_m - *second->rest_m;
+  extra.turn_rad = 2 * piece.turn_rad - (second->from_rad + second->to_rad) / 2;
+  if (no_room(asked.workshop, extra, hand.pieces, {piece.id})) {
+    return;
   }
   hand.pieces.push_back(extra);
   add_cause(asked, place, hand, {}, piece.id, asked.workshop.label(piece.id) + " is laid in twice",

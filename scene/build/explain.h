@@ -17,6 +17,7 @@ namespace lugline {
 struct Cause {
   std::string words;      ///< "friction 1 is not picked up"
   std::string part;       ///< component id
+  std::string stands_on;  ///< component id
   double stand_off_m = 0; ///< what it would give, wave plate free
   double sinks_m = 0;     ///< how much less under the weight of what stands on it
   double misses_by_m = 0; ///< distance of the reading from the nearest of the two

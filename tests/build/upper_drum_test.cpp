@@ -182,6 +182,16 @@ TEST_CASE("a middle friction that is not picked up holds the upper drum by its o
   }
 }
 
+TEST_CASE("the main shaft's spline not entered holds the upper drum by its hub") {
+  // The shaft's spline ends at z 262.00, the hub's begins at 208.60.
+  const Lowered off = lowered_off("UC-DRUM", {"RT-MS"});
+  CHECK(off.stand_off_m / mm == Approx(53.40).margin(told_mm));
+  CHECK(off.stands_on == "RT-MS");
+  CHECK(off.by == "UC-HUB");
+  CHECK(causes_mm("UC-DRUM").at("the spline of main shaft is not entered") ==
+        Approx(53.40).margin(told_mm));
+}
+
 TEST_CASE("T7, T9 and T10 left out read alike") {
   Demo& d = demo();
   const auto causes =
@@ -197,6 +207,15 @@ TEST_CASE("T7, T9 and T10 left out read alike") {
   CHECK(fitting == std::set<std::string>{"MC-T7", "UC-T9", "UC-T10"});
   const auto all_mm = causes_mm("UC-DRUM");
   CHECK(all_mm.at("T7 washer is laid in twice") == Approx(1.60).margin(told_mm));
+  // Of the washers beneath, only T6 has room for a second one without an earlier reading.
+  std::set<std::string> twice;
+  for (const auto& [words, stand_off_mm] : all_mm) {
+    if (words.find("twice") != std::string::npos) {
+      twice.insert(words);
+    }
+  }
+  CHECK(twice ==
+        std::set<std::string>{"T7 washer is laid in twice", "thrust washer is laid in twice"});
   // T6 left out lets the middle drum down by 0.50, and the upper drum with it.
   CHECK(all_mm.at("thrust washer is left out") == Approx(-0.50).margin(told_mm));
 }

@@ -279,14 +279,18 @@ double within_a_turn(double turn_rad) {
 
 /// Why a piece cannot be turned off its teeth; empty where it can.
 std::string why_not_off(const Asked& asked, const std::string& id) {
-  const Fitted* piece = place_before(asked).find(id);
-  for (const Fitted& in_hand : asked.simulation.outcomes[asked.step].hand->pieces) {
-    piece = piece == nullptr && in_hand.id == id ? &in_hand : piece;
+  for (const std::vector<Fitted>* pieces :
+       {&place_before(asked).fitted, &asked.simulation.outcomes[asked.step].hand->pieces}) {
+    const auto piece = std::ranges::find(*pieces, id, &Fitted::id);
+    if (piece != pieces->end()) {
+      // By itself, or with what it is joined to.
+      const auto index = static_cast<std::size_t>(piece - pieces->begin());
+      return spins_of(*pieces, spin_hand + 1, spin_fixed)[index] > spin_hand
+                 ? ""
+                 : "it is not free to turn";
+    }
   }
-  if (piece == nullptr) {
-    return "it is not among what the part meets";
-  }
-  return turns_freely(piece->joint) ? "" : "it is not free to turn";
+  return "it is not among what the part meets";
 }
 
 /// What stands before a step, or words that say why the part is not lowered into it.
