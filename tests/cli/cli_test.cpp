@@ -108,6 +108,11 @@ TEST_CASE("drop answers for the upper drum, whose hubs hang loose in it") {
     CHECK(document["stands_on"] == plate);
     CHECK(document["engaged"].size() == static_cast<std::size_t>(3 - i));
   }
+  // The shaft's spline at 262.00 less the hub's rear end at 208.60.
+  const auto shaft = document_of(
+      run_lugline({"drop", demo_path(), "--part", "UC-DRUM", "--off", "RT-MS", "--json"}));
+  CHECK(shaft["stand_off_mm"] == Approx(53.40));
+  CHECK(shaft["stands_on"] == "RT-MS");
   const Run words = run_lugline({"drop", demo_path(), "--part", "UC-DRUM", "--reading", "-1.6 mm"});
   CHECK(words.out.find("tells T10 washer, T9 washer and T7 washer apart") != std::string::npos);
 }
