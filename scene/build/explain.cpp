@@ -48,8 +48,9 @@ void add_cause(const Asked& asked, const PlaceState& place, const InHand& hand,
   }
 }
 
+/// What takes thrust between two faces.
 bool is_washer(const Component& part) {
-  return part.kind == ComponentKind::thrust_washer;
+  return part.kind == ComponentKind::thrust_washer || part.kind == ComponentKind::thrust_bearing;
 }
 
 void free_piece_off(const Asked& asked, const PlaceState& place, const Fitted& piece,
