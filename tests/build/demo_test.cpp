@@ -193,9 +193,10 @@ TEST_CASE("the rear gear train stands at the heights of its data") {
   Demo& d = demo();
   const PlaceState& place = d.simulation.after[d.step("train in")].places.at("case");
   const std::pair<const char*, double> heights_mm[] = {
-      {"RT-WR", 0},     {"RT-OUT", 2.4}, {"RT-B1", 12.4}, {"RT-R1", 15.6},  {"RT-MS", 5.0},
-      {"RT-MSR", 23.6}, {"RT-T1", 23.6}, {"RT-T4", 23.6}, {"RT-SUN", 25.2}, {"RT-C1", 25.2},
-      {"RT-C1R", 59.3}, {"RT-T2", 59.2}, {"RT-C2", 60.8}, {"RT-T3", 96.8},  {"RT-T5", 96.6}};
+      {"RT-WR", 0},     {"RT-OUT", 2.4},  {"RT-B1", 12.4},  {"RT-R1", 15.6},
+      {"RT-MS", 5.0},   {"RT-MSR", 23.6}, {"RT-T1", 23.6},  {"RT-T4", 23.6},
+      {"RT-SUN", 25.2}, {"RT-C1", 25.2},  {"RT-C1R", 59.3}, {"RT-T2", 59.2},
+      {"RT-C2", 60.8},  {"RT-T3", 96.8},  {"RT-T5", 96.6},  {"RT-LRC", 99.5}};
   for (const auto& [id, height_mm] : heights_mm) {
     INFO(id);
     const Fitted* piece = place.find(id);
@@ -248,6 +249,18 @@ TEST_CASE("a washer or the bearing left out of the rear train is read at the cam
   CHECK(reading_without_m("RT-T4", "train depth") / mm == Approx(sound_mm).margin(0.005));
 }
 
+TEST_CASE("the thrust bearing with its lip on the flat stands 0.60 proud at the cam") {
+  Unit unit = *demo().unit;
+  for (Step& step : unit.steps) {
+    step.way_up = step.id == "rear bearing" ? WayUp::turned_over : step.way_up;
+  }
+  Workshop workshop(unit, Readings{});
+  const Simulation simulation = simulate(workshop);
+  const auto& reading = simulation.outcomes[unit.step_index("train depth")].reading;
+  REQUIRE(reading);
+  CHECK(reading->value_m / mm == Approx(199.5 - 0.6).margin(0.005));
+}
+
 TEST_CASE("two washers of the rear train can be left out with every reading inside its limits") {
   // T3: R1, T4, sun, T5 and support take the load first: 98.70 - 98.20, not 0.30 + 1.60.
   CHECK(reading_without_m("RT-T3", "rear end play") / mm == Approx(0.50).margin(0.005));
@@ -259,14 +272,17 @@ TEST_CASE("two washers of the rear train can be left out with every reading insi
 TEST_CASE("a carrier too low on the bench is explained by the washers that give it") {
   Demo& d = demo();
   const auto causes = explain(*d.workshop, d.simulation, d.lowering("RT-C2"), -1.0 * mm, 0.1 * mm);
+  bool bearing = false;
   std::vector<std::string> fitting;
   for (const Cause& cause : causes) {
     if (cause.fits) {
       fitting.push_back(cause.part);
     }
     if (cause.part == "RT-B1" && cause.stand_off_m < 0) {
+      bearing = true;
       CHECK(cause.stand_off_m / mm == Approx(-3.2).margin(0.005));
     }
   }
+  CHECK(bearing);
   CHECK(fitting == std::vector<std::string>{"RT-T1", "RT-T2"});
 }

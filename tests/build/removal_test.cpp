@@ -86,6 +86,7 @@ TEST_CASE("a component of the demo that is forgotten is noticed, but for a state
       {"UC-BALL", "the clutch drags or slips on the road: only the tray tells"},
       {"UC-SO", "the piston moves by hand all the same: air tells"},
       {"UC-SI", "the piston moves by hand all the same: air tells"},
+      {"RT-LRC", "turning the reaction carrier both ways by hand tells: it runs free both ways"},
       {"RT-T3",
        "the sun's washers take the load, and the end play is inside its limits: looking tells"},
       {"UB-BAND", "the drum goes in without it: the servo's travel and looking tell"},

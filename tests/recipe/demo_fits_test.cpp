@@ -71,6 +71,7 @@ TEST_CASE("the rear gear train, each part on what it rests on") {
   CHECK(rest_mm("RT-C2", 0, "RT-T2", 59.2) == near(60.8));
   CHECK(rest_mm("RT-T3", 0, "RT-C2", 60.8) == near(96.8));
   CHECK(rest_mm("RT-T5", 0, "RT-SUN", 25.2) == near(96.6));
+  CHECK(rest_mm("RT-LRC", 0, "RT-C2", 60.8) == near(99.5)); // on the cam's lip
   CHECK(25.2 + demo_solid("RT-SUN").high_m() / mm == near(196));
   CHECK(5.0 + demo_solid("RT-MS").high_m() / mm == near(284));
   // The cam's face below the case's: 318.30 - (60.80 + 58.00).
@@ -373,33 +374,61 @@ TEST_CASE("nothing runs into anything in the finished first part") {
   };
   // Teeth half a pitch from those they enter.
   const double friction_deg = 180.0 / 42;
-  const std::vector<At> unit{{"CASE-01", 0, 0},     {"RT-WR", 0, 0},
-                             {"RT-OUT", 2.4, 0},    {"RT-B1", 12.4, 0},
-                             {"RT-R1", 15.6, 0},    {"RT-MS", 5.0, 180.0 / 27},
-                             {"RT-MSR", 23.6, 0},   {"RT-T1", 23.6, 0},
-                             {"RT-T4", 23.6, 0},    {"RT-SUN", 25.2, 0},
-                             {"RT-C1", 25.2, 0},    {"RT-C1R", 59.3, 0},
-                             {"RT-T2", 59.2, 0},    {"RT-C2", 60.8, 0},
-                             {"RT-T3", 96.8, 0},    {"RT-T5", 96.6, 0},
-                             {"CS-01", 120, 0},     {"CS-RING", 138, 0},
-                             {"CC-PIST", 124, 0},   {"CC-RET", 139, 0},
-                             {"CC-RETR", 140.2, 0}, {"CC-WAVE", 141, 0},
-                             {"CC-S", 143.8, 0},    {"CC-F", 145.3, friction_deg},
-                             {"CC-S", 146.9, 0},    {"CC-F", 148.4, friction_deg},
-                             {"CC-S", 150, 0},      {"CC-F", 151.5, friction_deg},
-                             {"CC-S", 153.1, 0},    {"CC-F", 154.6, friction_deg},
-                             {"CC-BP", 156.2, 0},   {"CC-RING", 161.5, 0},
-                             {"CS-T6", 138, 0},     {"BAND-ANC", 0, 0},
-                             {"UB-BAND", 174, 0},   {"MC-DRUM", 139.6, 0},
-                             {"MC-PIST", 171, 0},   {"MC-RET", 193, 0},
-                             {"MC-RETR", 195, 0},   {"MC-AP", 185, 0},
-                             {"MC-F", 188, 0},      {"MC-S", 190.2, 0},
-                             {"MC-F", 192.2, 0},    {"MC-S", 194.4, 0},
-                             {"MC-F", 196.4, 0},    {"MC-S", 198.6, 0},
-                             {"MC-F", 200.6, 0},    {"MC-BP", 202.8, 0},
-                             {"MC-RING", 209, 0},   {"OW-IR", 145, 0},
-                             {"OW-ELEM", 146, 0},   {"OW-OR", 145.2, 0},
-                             {"OW-RET", 142.6, 0},  {"OW-RETR", 141.2, 0}};
+  const std::vector<At> unit{{"CASE-01", 0, 0},
+                             {"RT-WR", 0, 0},
+                             {"RT-OUT", 2.4, 0},
+                             {"RT-B1", 12.4, 0},
+                             {"RT-R1", 15.6, 0},
+                             {"RT-MS", 5.0, 180.0 / 27},
+                             {"RT-MSR", 23.6, 0},
+                             {"RT-T1", 23.6, 0},
+                             {"RT-T4", 23.6, 0},
+                             {"RT-SUN", 25.2, 0},
+                             {"RT-C1", 25.2, 0},
+                             {"RT-C1R", 59.3, 0},
+                             {"RT-T2", 59.2, 0},
+                             {"RT-C2", 60.8, 0},
+                             {"RT-T3", 96.8, 0},
+                             {"RT-T5", 96.6, 0},
+                             {"RT-LRC", 99.5, 0},
+                             {"CS-01", 120, 0},
+                             {"CS-RING", 138, 0},
+                             {"CC-PIST", 124, 0},
+                             {"CC-RET", 139, 0},
+                             {"CC-RETR", 140.2, 0},
+                             {"CC-WAVE", 141, 0},
+                             {"CC-S", 143.8, 0},
+                             {"CC-F", 145.3, friction_deg},
+                             {"CC-S", 146.9, 0},
+                             {"CC-F", 148.4, friction_deg},
+                             {"CC-S", 150, 0},
+                             {"CC-F", 151.5, friction_deg},
+                             {"CC-S", 153.1, 0},
+                             {"CC-F", 154.6, friction_deg},
+                             {"CC-BP", 156.2, 0},
+                             {"CC-RING", 161.5, 0},
+                             {"CS-T6", 138, 0},
+                             {"BAND-ANC", 0, 0},
+                             {"UB-BAND", 174, 0},
+                             {"MC-DRUM", 139.6, 0},
+                             {"MC-PIST", 171, 0},
+                             {"MC-RET", 193, 0},
+                             {"MC-RETR", 195, 0},
+                             {"MC-AP", 185, 0},
+                             {"MC-F", 188, 0},
+                             {"MC-S", 190.2, 0},
+                             {"MC-F", 192.2, 0},
+                             {"MC-S", 194.4, 0},
+                             {"MC-F", 196.4, 0},
+                             {"MC-S", 198.6, 0},
+                             {"MC-F", 200.6, 0},
+                             {"MC-BP", 202.8, 0},
+                             {"MC-RING", 209, 0},
+                             {"OW-IR", 145, 0},
+                             {"OW-ELEM", 146, 0},
+                             {"OW-OR", 145.2, 0},
+                             {"OW-RET", 142.6, 0},
+                             {"OW-RETR", 141.2, 0}};
   for (std::size_t i = 0; i < unit.size(); ++i) {
     for (std::size_t j = i + 1; j < unit.size(); ++j) {
       const Stood a{&demo_solid(unit[i].id), unit[i].height_mm * mm, unit[i].turn_deg * deg};
@@ -475,7 +504,8 @@ TEST_CASE("running fits leave 0.1 mm on the diameter at least") {
   CHECK(inner_m("RT-C2", "band drum") - outer_m("RT-OUT", "cup rim") >= least_m);
   CHECK(inner_m("RT-C1", "front plate") - outer_m("RT-SUN", "gear tooth") >= least_m);
   CHECK(inner_m("RT-T5", "washer") - outer_m("RT-SUN", "shaft") >= least_m);
-  CHECK(inner_m("RT-C2", "cam") - outer_m("CS-01", "rear hub") >= least_m);
+  CHECK(inner_m("RT-LRC", "rollers") - outer_m("CS-01", "rear hub") >= least_m);
+  CHECK(inner_m("RT-C2", "cam") - outer_m("RT-LRC", "rollers") >= least_m);
   CHECK(inner_m("TOOL-LIFT", "handle") - outer_m("RT-MS", "shaft") >= least_m);
   // The collar goes through the pinions, and the squeezed ring past the front ring gear.
   CHECK(inner_m("RT-C1", "pinion") - outer_m("RT-SUN", "collar") >= least_m);

