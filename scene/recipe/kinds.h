@@ -61,7 +61,8 @@ const std::vector<Recipe>& recipes();
 // spring set      coils, circle, coil_outside, wire, turns, free_height, solid_height,
 //                 rate_of_each
 // thrust washer   bore, outside, thickness, [tabs, over_tabs, tab_width, tab_drop,
-//                 first_tab_at, tabs_face (down, up), tabs_fit], [oil_grooves, oil_groove_width, oil_groove_depth]
+//                 first_tab_at, tabs_face (down, up), tabs_fit], [oil_grooves,
+//                 oil_groove_width, oil_groove_depth]: grooves on the face away from the tabs
 // band            applied_bore, relaxed_bore, spread_bore, width, thickness, lining, wrap,
 //                 anchor_at, pin, ear_post, ear_height, leaning_down, leaning_in,
 //                 [loop_fits, hook_fits]
