@@ -64,6 +64,8 @@ struct DrawOptions {
   bool picture_only = false; ///< no words, no column
   bool no_cut = false;
   bool print_look = false;
+  bool level = false;     ///< the axis across the picture; pulled apart, in rows
+  bool materials = false; ///< every part in its own materials
   bool inch = false;
 };
 int draw(const DrawOptions& options, Streams streams);

@@ -92,6 +92,8 @@ int draw(const DrawOptions& options, Streams streams) {
   view.settings.scale = scale_for(options);
   view.settings.cut = !options.no_cut;
   view.settings.print_look = options.print_look;
+  view.settings.axis_level = options.level;
+  view.settings.own_materials = options.materials;
 
   auto context = GlContext::make();
   if (!context) {

@@ -113,6 +113,9 @@ void add_draw(CLI::App& app, DrawOptions& options) {
   command->add_flag("--picture-only", options.picture_only, "No words and no column");
   command->add_flag("--whole", options.no_cut, "Without the cut");
   command->add_flag("--print-look", options.print_look, "Plain lines on white");
+  command->add_flag("--level", options.level,
+                    "The axis across the picture; pulled apart, in rows that fill it");
+  command->add_flag("--materials", options.materials, "Every part in its own materials");
   command->add_flag("--inch", options.inch, "Inches first");
 }
 

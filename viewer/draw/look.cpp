@@ -80,6 +80,10 @@ Tone tone_of(Look look, Role role, bool print_look) {
   switch (role) {
   case Role::in_hand:
     break;
+  case Role::shown:
+    // Lighter than in hand: many parts side by side, and the lines between them, must read.
+    tone.colour = glm::mix(tone.colour, rgb(0xf4efe6), glm::mix(0.26f, 0.08f, own));
+    break;
   case Role::tool:
     tone.colour = glm::mix(rgb(0x5f7f74), tone.colour, 0.15f);
     tone.gloss = 0.3f;

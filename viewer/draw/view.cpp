@@ -67,6 +67,11 @@ View view_of(const Camera& camera, int width_px, int height_px,
   // From the turn and not from a world up, so that it holds straight above as well.
   view.right = glm::dvec3(-std::cos(camera.turn_rad), -std::sin(camera.turn_rad), 0);
   view.up = glm::cross(view.right, view.forward);
+  if (camera.axis_level) {
+    const glm::dvec3 along = view.up;
+    view.up = -view.right;
+    view.right = along;
+  }
   const glm::dvec3 target =
       glm::dvec3(0, 0, camera.look_at_m) + view.right * camera.pan_x_m + view.up * camera.pan_y_m;
   view.eye_m = target + toward_eye * camera.distance_m;

@@ -19,6 +19,7 @@ namespace lugline {
 /// How much of the eye's attention a part gets.
 enum class Role {
   in_hand, ///< full colour; the only one
+  shown,   ///< in its own materials, where a picture is of the whole and nothing is in hand
   placed,  ///< quiet
   mate,    ///< placed, and holds the key or the seat: a little stronger
   tool,
@@ -90,7 +91,8 @@ struct Camera {
   double look_at_m = 0; ///< height on the axis that it looks at
   double pan_x_m = 0;
   double pan_y_m = 0;
-  double fov_rad = 0.45; ///< vertical
+  double fov_rad = 0.45;   ///< vertical
+  bool axis_level = false; ///< rolled: the axis lies across the picture, its upper end to the right
 };
 
 /// A dimension line or a leader with words, anchored in the scene.

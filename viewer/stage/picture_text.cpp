@@ -30,6 +30,8 @@ const char* word(Role role) {
   switch (role) {
   case Role::in_hand:
     return "in hand";
+  case Role::shown:
+    return "shown";
   case Role::placed:
     return "placed";
   case Role::mate:
@@ -93,7 +95,8 @@ std::string text_of(const Picture& picture) {
   const Camera& camera = picture.camera;
   text += "camera turn " + deg(camera.turn_rad) + " rise " + deg(camera.rise_rad) + " distance " +
           mm(camera.distance_m) + " looks at " + mm(camera.look_at_m) + " pan " +
-          mm(camera.pan_x_m) + " " + mm(camera.pan_y_m) + " field " + deg(camera.fov_rad) + "\n";
+          mm(camera.pan_x_m) + " " + mm(camera.pan_y_m) + " field " + deg(camera.fov_rad) +
+          (camera.axis_level ? " level" : "") + "\n";
   if (picture.print_look) {
     text += "print look\n";
   }

@@ -19,7 +19,11 @@ constexpr double beside_key_rad = 16 * degree_rad;
 constexpr double margin = 1.07;
 constexpr double whole_costs_little = 1.5;
 /// The arrow has a height in pixels; this share of the picture holds it.
-constexpr double arrow_room = 0.13;
+constexpr double arrow_room = 0.15;
+/// How far from square a row is seen: enough to see into what is open.
+constexpr double row_rise_rad = 24 * degree_rad;
+/// Air between parts that are pulled apart.
+constexpr double gap_m = 0.010;
 constexpr double off_flanks_rad = 0.037 * degree_rad;
 
 struct Framing {
@@ -182,25 +186,61 @@ private:
     std::ranges::stable_sort(by_height, {}, [&](const PosedPiece* piece) {
       return piece->height_m + shape_of_piece(*piece).low_m();
     });
-    constexpr double gap_m = 0.008;
-    double next_m = 0;
-    bool first = true;
+    double length_m = 0;
+    double outer_m = 0.01;
+    for (const PosedPiece* piece : by_height) {
+      const Shape& shape = shape_of_piece(*piece);
+      length_m += shape.high_m() - shape.low_m() + gap_m;
+      outer_m = std::max(outer_m, shape.solid().outer_m());
+    }
+    const int rows = rows_for(length_m, 2 * outer_m + gap_m);
+    const double row_m = length_m / rows;
+    double next_m = 0; // along one line, whichever row it is in
     for (PosedPiece* piece : by_height) {
       const Shape& shape = shape_of_piece(*piece);
-      if (first) {
-        next_m = piece->height_m + shape.high_m() + gap_m;
-        first = false;
-        continue;
+      const double long_m = shape.high_m() - shape.low_m();
+      const int row = std::min(static_cast<int>((next_m + long_m / 2) / row_m), rows - 1);
+      if (row != row_) {
+        row_ = row;
+        along_m_ = 0;
       }
-      const double apart_m = next_m - shape.low_m();
+      const double apart_m = along_m_ - shape.low_m();
       piece->height_m += (apart_m - piece->height_m) * view_.explode;
-      next_m += shape.high_m() - shape.low_m() + gap_m;
+      piece->aside_m += ((rows - 1) / 2.0 - row) * (2 * outer_m + gap_m) * view_.explode;
+      along_m_ += long_m + gap_m;
+      next_m += long_m + gap_m;
     }
+    aside_m_ = (rows - 1) / 2.0 * (2 * outer_m + gap_m) * view_.explode;
+  }
+
+  /// In how many rows a line of parts is folded, so that it is drawn as large as can be.
+  /// Only where the axis lies across the picture: rows stand one under the other.
+  [[nodiscard]] int rows_for(double length_m, double row_m) const {
+    if (!view_.settings.axis_level) {
+      return 1;
+    }
+    // Seen from the side and a little from the end: a row is shortened, and shows its end.
+    const double rise_rad = std::abs(row_rise_rad + view_.view.rise_rad);
+    const double seen_m = length_m * std::cos(rise_rad);
+    const double end_m = row_m * std::sin(rise_rad);
+    int best = 1;
+    double largest = 0;
+    for (int rows = 1; rows <= 6; ++rows) {
+      const double size = std::min(aspect_ / (seen_m / rows + end_m), 1 / (rows * row_m));
+      if (size > largest * 1.02) {
+        largest = size;
+        best = rows;
+      }
+    }
+    return best;
   }
 
   Role role_of(const PosedPiece& piece, const Component& part) const {
     if (part.kind == ComponentKind::tool && !piece.in_hand) {
       return Role::tool;
+    }
+    if (view_.settings.own_materials) {
+      return Role::shown;
     }
     if (piece.in_hand && (view_.moment < 1 || piece.new_here)) {
       return Role::in_hand;
@@ -356,13 +396,20 @@ private:
     Camera& camera = picture_.camera;
     camera.turn_rad = eye_turn() + view_.view.turn_rad;
     camera.rise_rad = std::clamp(step_.camera.rise_rad + view_.view.rise_rad, -1.45, 1.55);
+    camera.axis_level = view_.settings.axis_level;
+    if (aside_m_ != 0) {
+      // Rows lie square to the eye, one under the other.
+      camera.turn_rad = view_.view.turn_rad;
+      camera.rise_rad = std::clamp(row_rise_rad + view_.view.rise_rad, -1.45, 1.55);
+    }
     fit(framed);
     // A hint may come nearer, but never so near that what must be seen is cut off.
     const double nearer = std::clamp(step_.camera.closeness, 0.3, 1.0);
     camera.distance_m /= nearer * std::clamp(view_.view.zoom, 0.05, 50.0);
     camera.pan_x_m = view_.view.pan_x_m;
     camera.pan_y_m = view_.view.pan_y_m;
-    picture_.cut.on = view_.settings.cut;
+    // The cut is about the axis, and rows beside it would be cut wrongly.
+    picture_.cut.on = view_.settings.cut && aside_m_ == 0;
     // A hair off whole degrees, where flanks and gaps of parts stand: a cut
     // along a flank shows neither side of it.
     picture_.cut.from_rad = eye_turn() - cut_rad / 2 + off_flanks_rad;
@@ -393,12 +440,15 @@ private:
           const double y = (up_m * cos_rise - along_m * sin_rise) / depth_m;
           lowest = std::min(lowest, y);
           highest = std::max(highest, y);
-          widest = std::max(widest, std::abs(framed.outer_m * std::sin(angle)) / depth_m);
+          widest = std::max(
+              widest, (std::abs(framed.outer_m * std::sin(angle)) + std::abs(aside_m_)) / depth_m);
         }
       }
       // Look at the middle of what is seen, not of the heights.
       camera.look_at_m += (lowest + highest) / 2 * distance_m / std::max(cos_rise, 0.2) * 0.5;
-      const bool fits = (highest - lowest) / 2 <= half && widest <= half * std::max(aspect_, 0.1);
+      const double wide = half * std::max(aspect_, 0.1);
+      const bool fits = (highest - lowest) / 2 <= (camera.axis_level ? wide : half) &&
+                        widest <= (camera.axis_level ? half : wide);
       (fits ? far_m : near_m) = distance_m;
     }
     camera.distance_m = far_m;
@@ -415,6 +465,9 @@ private:
   Moment moment_;
   Picture picture_;
   Framing whole_;
+  int row_ = 0;        ///< pulled apart: which row is being laid
+  double along_m_ = 0; ///< … and where its next part begins
+  double aside_m_ = 0; ///< how far the outermost row is from the middle
   Framing hand_;
   Framing sweep_; ///< of what is turned over, before it is
   bool any_ = false;

@@ -28,6 +28,8 @@ struct Settings {
   bool motion = true;
   bool cut = true;
   bool print_look = false;
+  bool axis_level = false;    ///< the axis lies across the picture, as in a book
+  bool own_materials = false; ///< what is in shows its materials, for a picture of the whole
 };
 
 /// The user's own view on top of the step's camera.
