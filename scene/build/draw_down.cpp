@@ -18,19 +18,39 @@ struct Sides {
   std::vector<Body> below;
 };
 
+/// What lies loose in what is drawn down goes down with it: gears in a pump.
+void take_what_stands_on(const std::vector<Fitted>& pieces, const Groups& groups,
+                         std::vector<bool>& with_it) {
+  for (bool found = true; found;) {
+    found = false;
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+      const auto under = std::ranges::find(pieces, pieces[i].stands_on, &Fitted::id);
+      if (!with_it[i] && groups.of[i] != held_group && under != pieces.end() &&
+          with_it[static_cast<std::size_t>(under - pieces.begin())]) {
+        with_it[i] = true;
+        found = true;
+      }
+    }
+  }
+}
+
 Sides sides_of(Bench bench, const Fitted& part, const std::string& gives) {
   const PlaceState& place = bench.place();
   const Place* named = bench.workshop.unit().place(bench.step.place);
   const Groups groups =
       groups_of(bench.workshop, place.fitted, named == nullptr ? std::string() : named->base);
   const auto at = static_cast<std::size_t>(&part - place.fitted.data());
+  std::vector<bool> with_it(place.fitted.size(), false);
+  for (std::size_t i = 0; i < place.fitted.size(); ++i) {
+    with_it[i] = i == at || (groups.of[at] != held_group && groups.of[i] == groups.of[at]);
+  }
+  take_what_stands_on(place.fitted, groups, with_it);
   Sides sides;
   for (std::size_t i = 0; i < place.fitted.size(); ++i) {
     const Fitted& piece = place.fitted[i];
-    const bool with_it = i == at || (groups.of[at] != held_group && groups.of[i] == groups.of[at]);
     Body body{piece.id, &shape_of(bench.workshop, piece), piece.height_m, piece.turn_rad,
-              with_it ? spin_hand : spin_fixed};
-    if (with_it) {
+              with_it[i] ? spin_hand : spin_fixed};
+    if (with_it[i]) {
       body.height_m -= part.height_m;
       sides.ids.push_back(piece.id);
       sides.moving.push_back(body);
