@@ -191,7 +191,11 @@ private:
     for (const PosedPiece* piece : by_height) {
       const Shape& shape = shape_of_piece(*piece);
       length_m += shape.high_m() - shape.low_m() + gap_m;
-      outer_m = std::max(outer_m, shape.solid().outer_m());
+      // What stands beside the axis, a servo's cover, would spread the rows for nothing.
+      const auto& rings = shape.solid().rings;
+      if (std::ranges::any_of(rings, [](const SectorRing& ring) { return ring.full(); })) {
+        outer_m = std::max(outer_m, shape.solid().outer_m());
+      }
     }
     const int rows = rows_for(length_m, 2 * outer_m + gap_m);
     const double row_m = length_m / rows;
@@ -338,8 +342,9 @@ private:
       return;
     }
     const Mark& mark = part.marks.front();
-    if (part.kind == ComponentKind::band) {
-      // A band's mark tells its ends apart, not its faces.
+    if (part.kind == ComponentKind::band || step_.side_to_m) {
+      // A band's mark tells its ends apart, not its faces; what goes in from the side has no
+      // face that goes up.
       const PictureItem& band = picture_.items.back();
       picture_.labels.push_back({mark.words, part.id, mark.radius_m,
                                  mark.angle_rad + band.pose.turn_rad,
