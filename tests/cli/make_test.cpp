@@ -191,4 +191,13 @@ TEST_CASE("make leaves models and nothing else in its folder") {
   CHECK(models == 3);
 }
 
+TEST_CASE("recipes lists every recipe with its figures") {
+  const Run run = run_lugline({"recipes"});
+  CHECK(run.status == 0);
+  CHECK(run.err.empty());
+  CHECK(run.out.find("recipe = \"friction plate\"\n    teeth_tip, teeth_root") !=
+        std::string::npos);
+  CHECK(run_lugline({"recipes", "more"}).status == 2);
+}
+
 } // namespace lugline::test

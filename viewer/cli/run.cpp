@@ -1,6 +1,8 @@
 // The command line, read through CLI11: the one file that includes it.
 #include "viewer/cli/commands.h"
 
+#include "scene/recipe/guide.h"
+
 #include <CLI/CLI.hpp>
 
 #include <ostream>
@@ -80,6 +82,10 @@ void add_make(CLI::App& app, MakeOptions& options) {
   command->add_flag("--json", options.json, "Print one JSON document");
 }
 
+void add_recipes(CLI::App& app) {
+  app.add_subcommand("recipes", "List the recipes, and the figures that each takes");
+}
+
 /// "1366x768" in two.
 void add_size(CLI::App& command, int& width, int& height) {
   const auto read = [&width, &height](const std::string& text) {
@@ -146,6 +152,7 @@ int run(int argc, const char* const* argv, Streams streams) {
   add_drop(app, drop_options);
   add_pack(app, pack_options);
   add_make(app, make_options);
+  add_recipes(app);
   add_draw(app, draw_options);
   add_window(app, window_options);
   try {
@@ -156,6 +163,10 @@ int run(int argc, const char* const* argv, Streams streams) {
   }
   if (app.got_subcommand("check")) {
     return check(check_options, streams);
+  }
+  if (app.got_subcommand("recipes")) {
+    streams.out << recipe_guide_text();
+    return sound;
   }
   if (app.got_subcommand("drop")) {
     return drop(drop_options, streams);
