@@ -11,6 +11,7 @@ const std::vector<GuideLine>& recipe_guide() {
       {"drum", "TURNED"},
       {"shaft", "TURNED"},
       {"hub", "TURNED"},
+      {"shell", "TURNED"},
       {"output shaft", "TURNED"},
       {"ring gear", "TURNED"},
       {"turned part", "TURNED"},
@@ -55,6 +56,8 @@ const std::vector<GuideLine>& recipe_guide() {
       {"pin", "diameter, from_axis, to_axis, height, at"},
       {"dished plate", "bore, outside, flat_height, free_height, low_edge (outer, inner), [LUGS, "
                        "over_lugs]"},
+      {"disc spring", "bore, outside, thickness (as high as it is solid), free_height, rate, "
+                      "low_edge (outer, inner)"},
       {"single-sided plate",
        "driven_by (inner teeth: teeth_tip, teeth_root, teeth, tooth_width, [teeth_fit]; "
        "outer lugs: bore, LUGS, over_lugs), lined (upper face, lower face), outside, "

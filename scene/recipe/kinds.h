@@ -44,8 +44,9 @@ const std::vector<Recipe>& recipes();
 // snap ring       springs (outward, inward), bore, outside, thickness, gap, [gap_at],
 //                 free_outside and squeezed_outside, or free_bore and spread_bore,
 //                 [ear_depth, ear_length], [bevel, bevel_width, reversed_play]
-// case, centre support, drum, shaft, hub, output shaft, ring gear, turned part (a cover,
-//                 a flange)    turned.h
+// case, centre support, drum, shaft, hub, shell (a bell that carries a sun gear's spline to
+//                 a drum), output shaft, ring gear, turned part (a cover, a flange)
+//                 turned.h
 // planetary carrier    turned.h, and one [[part.pinions]]: pinions, teeth, module or
 //                 diametral_pitch, sun_teeth, ring_teeth, circle, from, to, space_from,
 //                 space_to, pin, pin_from, pin_to, [washers, washers_outside,
@@ -69,6 +70,8 @@ const std::vector<Recipe>& recipes();
 // pin             diameter, from_axis, to_axis, height, at
 // dished plate    bore, outside, flat_height, free_height, low_edge (outer, inner),
 //                 [LUGS, over_lugs]
+// disc spring     bore, outside, thickness, free_height, rate, low_edge (outer, inner):
+//                 solid it is as high as its stock is thick; rate as stated, not worked out
 // single-sided plate    driven_by (inner teeth: teeth_tip, teeth_root, teeth, tooth_width,
 //                 [teeth_fit]; outer lugs: bore, LUGS, over_lugs), lined (upper face, lower
 //                 face), outside, thickness, core_thickness, lining_bore, lining_outside
@@ -131,6 +134,7 @@ void make_band(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_pin(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_lifting_spider(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_dished_plate(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_disc_spring(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_single_sided_plate(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_roller_clutch(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_thrust_bearing(FigureReader& f, const MeshOptions& options, MadePart& part);

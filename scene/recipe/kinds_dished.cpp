@@ -1,4 +1,5 @@
-// Plates that have a side by what is done to them: dished, or lined on one side only.
+// Parts that have a side by what is done to them: dished plates and disc springs, and
+// plates lined on one side only.
 
 #include "scene/recipe/finish.h"
 #include "scene/recipe/kinds.h"
@@ -11,6 +12,38 @@ namespace lugline {
 
 namespace {
 constexpr double pi = std::numbers::pi;
+
+/// A ring of flat stock that is a cone as long as nothing presses it.
+struct Cone {
+  double bore_m = 0;
+  double outside_m = 0;
+  double flat_m = 0;
+  double free_m = 0;
+  bool outer_low = true;
+};
+
+void check_cone(FigureReader& f, const Cone& cone, const std::string& flat_name) {
+  f.must_be_less(flat_name, cone.flat_m, "free_height", cone.free_m);
+  const double width_m = (cone.outside_m - cone.bore_m) / 2;
+  if (f.ok() && cone.free_m - cone.flat_m >= width_m) {
+    f.impossible("free_height", in_brackets(in_mm(cone.free_m)) +
+                                    " makes a cone steeper than 45 degrees of a plate " +
+                                    in_mm(width_m) + " wide");
+  }
+}
+
+/// The cone ends at the ring's own edge; lugs go on level with it.
+Mesh coned(const Solid& flat, const Cone& cone, const std::string& material,
+           const MeshOptions& options) {
+  Mesh mesh = mesh_of(flat, material, options);
+  bend(mesh, [&](const Vec3& p) {
+    const double along = std::clamp(
+        (std::hypot(p.x, p.y) - cone.bore_m / 2) / ((cone.outside_m - cone.bore_m) / 2), 0.0, 1.0);
+    return Vec3{p.x, p.y, p.z + (cone.free_m - cone.flat_m) * (cone.outer_low ? 1 - along : along)};
+  });
+  return smoothed(mesh, 20 * pi / 180);
+}
+
 } // namespace
 
 void make_dished_plate(FigureReader& f, const MeshOptions& options, MadePart& part) {
@@ -29,12 +62,8 @@ void make_dished_plate(FigureReader& f, const MeshOptions& options, MadePart& pa
     f.must_be_less("outside", outside_m, "over_lugs", over_lugs_m);
     check_lugs(f, lugs, "lug", outside_m, over_lugs_m);
   }
-  f.must_be_less("flat_height", flat_m, "free_height", free_m);
-  if (f.ok() && free_m - flat_m >= (outside_m - bore_m) / 2) {
-    f.impossible("free_height", in_brackets(in_mm(free_m)) +
-                                    " makes a cone steeper than 45 degrees of a plate " +
-                                    in_mm((outside_m - bore_m) / 2) + " wide");
-  }
+  const Cone cone{bore_m, outside_m, flat_m, free_m, outer_low};
+  check_cone(f, cone, "flat_height");
   if (!f.ok()) {
     return;
   }
@@ -57,14 +86,39 @@ void make_dished_plate(FigureReader& f, const MeshOptions& options, MadePart& pa
   Component unkeyed;
   const Solid flat = shape(flat_m, unkeyed).take();
   component.mass_kg = mass_kg(flat, component.material);
-  part.mesh = mesh_of(flat, component.material, options);
-  // The cone ends at the plate's own edge; lugs go on level with it.
-  bend(part.mesh, [&](const Vec3& p) {
-    const double along =
-        std::clamp((std::hypot(p.x, p.y) - bore_m / 2) / ((outside_m - bore_m) / 2), 0.0, 1.0);
-    return Vec3{p.x, p.y, p.z + (free_m - flat_m) * (outer_low ? 1 - along : along)};
-  });
-  part.mesh = smoothed(part.mesh, 20 * pi / 180);
+  part.mesh = coned(flat, cone, component.material, options);
+}
+
+void make_disc_spring(FigureReader& f, const MeshOptions& options, MadePart& part) {
+  Cone cone;
+  cone.bore_m = f.length("bore");
+  cone.outside_m = f.length("outside");
+  cone.flat_m = f.length("thickness");
+  cone.free_m = f.length("free_height");
+  const double rate_N_per_m = f.quantity("rate", Dimension::stiffness);
+  cone.outer_low = f.word("low_edge", {"outer", "inner"}) == "outer";
+  if (!f.ok()) {
+    return;
+  }
+  f.must_be_less("bore", cone.bore_m, "outside", cone.outside_m);
+  check_cone(f, cone, "thickness");
+  if (!f.ok()) {
+    return;
+  }
+  Component& component = part.component;
+  component.kind = ComponentKind::springs;
+  component.solid.rings.push_back(
+      ring_between(cone.bore_m, cone.outside_m, 0, cone.free_m, "spring"));
+  component.springs = SpringFigures{cone.free_m, cone.flat_m, rate_N_per_m};
+  component.figures.push_back(thickness_figure(cone.free_m, 0, cone.free_m, "free height"));
+  component.marks.push_back(
+      cone.outer_low
+          ? Mark{"the outer edge stands on the piston, the inner edge up", cone.outside_m / 2, 0, 0}
+          : Mark{"the inner edge stands on the piston, the outer edge up", cone.bore_m / 2, 0, 0});
+  Solid flat;
+  flat.rings.push_back(ring_between(cone.bore_m, cone.outside_m, 0, cone.flat_m, "spring"));
+  component.mass_kg = mass_kg(flat, component.material);
+  part.mesh = coned(flat, cone, component.material, options);
 }
 
 void make_single_sided_plate(FigureReader& f, const MeshOptions& options, MadePart& part) {

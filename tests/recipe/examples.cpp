@@ -82,6 +82,22 @@ lugs = 8
 lug_width = "8 mm"
 )",
        true, false},
+      {"disc spring, inner edge low", "disc spring", R"(bore = "104 mm"
+outside = "146 mm"
+thickness = "2.2 mm"
+free_height = "6.4 mm"
+rate = "420 N/mm"
+low_edge = "inner"
+)",
+       true, false},
+      {"disc spring, outer edge low", "disc spring", R"(bore = "104 mm"
+outside = "146 mm"
+thickness = "2.2 mm"
+free_height = "6.4 mm"
+rate = "420 N/mm"
+low_edge = "outer"
+)",
+       true, false},
       {"single-sided, toothed", "single-sided plate", R"(driven_by = "inner teeth"
 lined = "upper face"
 teeth_tip = "103.7 mm"
@@ -284,6 +300,52 @@ offset_one = "-6 deg"
   to = "12.4 mm"
   teeth = 40
   tooth_width = "4.2 deg"
+)",
+       false, false},
+      {"shell", "shell", R"([[part.section]]
+  feature = "neck"
+  bore = "52 mm"
+  outside = "60 mm"
+  from = "0 mm"
+  to = "14 mm"
+  [[part.teeth]]
+  form = "spline"
+  in = "bore"
+  module = "1 mm"
+  teeth = 50
+  root = "52 mm"
+  from = "0 mm"
+  to = "14 mm"
+  name = "sun spline"
+  [[part.section]]
+  feature = "web"
+  bore = "60 mm"
+  outside = "140 mm"
+  from = "0 mm"
+  to = "2.6 mm"
+  [[part.section]]
+  feature = "bell"
+  bore = "140 mm"
+  outside = "145.2 mm"
+  from = "0 mm"
+  to = "70 mm"
+  [[part.pad]]
+  name = "drum lug"
+  inner = "145.2 mm"
+  outer = "150 mm"
+  from = "58 mm"
+  to = "70 mm"
+  width = "9 mm"
+  count = 12
+  [[part.notch]]
+  name = "oil window"
+  inner = "140 mm"
+  outer = "145.2 mm"
+  from = "20 mm"
+  to = "34 mm"
+  width = "12 mm"
+  count = 6
+  at = "15 deg"
 )",
        false, false},
       {"cover", "turned part", R"([[part.section]]

@@ -60,6 +60,20 @@ TEST_CASE("dished and single-sided plates that cannot be made") {
                "lug_width leaves no room");
 }
 
+TEST_CASE("disc springs and shells that cannot be made") {
+  const std::string spring = "disc spring, inner edge low";
+  check_figure(spring, "free_height = \"6.4 mm\"", "free_height = \"2.2 mm\"",
+               "thickness (2.20 mm) must be less than free_height (2.20 mm)");
+  check_figure(spring, "free_height = \"6.4 mm\"", "free_height = \"24 mm\"",
+               "free_height (24.00 mm) makes a cone steeper than 45 degrees");
+  check_figure(spring, "bore = \"104 mm\"", "bore = \"146 mm\"", "must be less than outside");
+  check_figure(spring, "low_edge = \"inner\"", "low_edge = \"lower\"",
+               "low_edge is one of outer, inner");
+  check_figure(spring, "rate = \"420 N/mm\"", "rate = \"420 mm\"", "rate");
+  check_figure("shell", "teeth = 50", "teeth = 54", "root");
+  check_figure("shell", "width = \"9 mm\"", "width = \"60 mm\"", "leaves no room round 145.20 mm");
+}
+
 TEST_CASE("roller clutches and bearings that cannot be made") {
   const std::string clutch = "roller clutch";
   check_figure(clutch, "roller = \"7.8 mm\"", "roller = \"8.0 mm\"",

@@ -222,6 +222,44 @@ TEST_CASE("a dished plate is a cone with the stated edge low") {
   }
 }
 
+TEST_CASE("a disc spring is a cone that goes flat to its stock's thickness, at its stated rate") {
+  for (const bool inner_low : {true, false}) {
+    const MadePart part =
+        made(example(inner_low ? "disc spring, inner edge low" : "disc spring, outer edge low"));
+    const Component& spring = part.component;
+    CHECK(spring.kind == ComponentKind::springs);
+    REQUIRE(spring.springs);
+    CHECK(spring.springs->free_m == Approx(6.4 * mm));
+    CHECK(spring.springs->solid_m == Approx(2.2 * mm));
+    CHECK(spring.springs->rate_N_per_m == Approx(420e3));
+    for (const Vec3& p : part.mesh.positions_m) {
+      const double along = (std::hypot(p.x, p.y) - 52 * mm) / (21 * mm);
+      const double base = 4.2 * mm * (inner_low ? along : 1 - along);
+      CHECK(std::min(std::abs(p.z - base), std::abs(p.z - base - 2.2 * mm)) < 1e-9);
+    }
+    REQUIRE(spring.marks.size() == 1);
+    CHECK(spring.marks[0].words.find(inner_low ? "inner edge stands on" : "outer edge stands on") !=
+          std::string::npos);
+    CHECK(spring.marks[0].radius_m == Approx((inner_low ? 52 : 73) * mm));
+    const double stock_m3 = pi * (73 * 73 - 52 * 52) * 2.2 * mm * mm * mm;
+    CHECK(mesh_volume_m3(part.mesh) == Approx(stock_m3).epsilon(0.003));
+    CHECK(spring.mass_kg == Approx(stock_m3 * 7850).epsilon(0.01));
+  }
+}
+
+TEST_CASE("a shell has the sun gear's spline in its neck and lugs round its bell") {
+  const Component shell = made(example("shell")).component;
+  CHECK(shell.kind == ComponentKind::hub);
+  REQUIRE(shell.keys.size() == 3);
+  const Key& spline = shell.keys[0];
+  const Key& lug = shell.keys[1];
+  CHECK(spline.id == "sun spline");
+  CHECK(lug.id == "drum lug");
+  CHECK(spline.outer_m < lug.inner_m);
+  CHECK(spline.outer_m == Approx(26 * mm));
+  CHECK(shell.solid.outer_m() == Approx(75 * mm));
+}
+
 TEST_CASE("a round hole is as round as the tolerance, and takes away its own volume") {
   const MadePart part = made(example("turned, with holes"));
   const double body = pi * (95 * 95 - 20 * 20) * 10;
