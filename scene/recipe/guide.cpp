@@ -37,7 +37,8 @@ const std::vector<GuideLine>& recipe_guide() {
        "pin_to, [washers, washers_outside, pressure_angle, thinning, first_pinion_at, "
        "name, fits, ring_fits]. Its windows are what its sections and pads leave open."},
       {"piston", "bore, outside, web_thickness, height, face_bore, [face_outside], [recess_bore, "
-                 "recess_outside, recess_depth], [[part.seal_groove]]"},
+                 "recess_outside, recess_depth], [[part.seal_groove]], [pockets, pocket_diameter, "
+                 "pocket_circle, pocket_depth, first_pocket_at]: round, in the web's upper face"},
       {"retainer", "bore, outside, thickness, [rim_from, rim_height]"},
       {"spacer ring", "bore, outside, height"},
       {"inner race", "bore, outside, height"},
@@ -45,7 +46,7 @@ const std::vector<GuideLine>& recipe_guide() {
                      "lead_chamfer]"},
       {"sprag element", "bore, outside, height, sprags, cage_thickness, lean"},
       {"spring set", "coils, circle, coil_outside, wire, turns, free_height, solid_height, "
-                     "rate_of_each"},
+                     "rate_of_each, [stand_in (pockets)]: each coil in a pocket of the piston"},
       {"thrust washer",
        "bore, outside, thickness, [tabs, over_tabs, tab_width, tab_drop, first_tab_at, "
        "tabs_face (down, up), tabs_fit], [oil_grooves, oil_groove_width, "

@@ -4,6 +4,7 @@
 #include "scene/recipe/finish.h"
 #include "scene/recipe/kinds.h"
 #include "scene/recipe/measures.h"
+#include "scene/recipe/round_hole.h"
 
 #include <algorithm>
 #include <cmath>
@@ -132,7 +133,7 @@ std::vector<Vec3> coil_line(const Coils& coils, double angle_rad) {
 
 } // namespace
 
-void make_spring_set(FigureReader& f, const MeshOptions& /*options*/, MadePart& part) {
+void make_spring_set(FigureReader& f, const MeshOptions& options, MadePart& part) {
   Coils coils;
   coils.count = f.count("coils", 1, 60);
   coils.circle_m = coils.count > 1 ? f.length("circle") : 0;
@@ -142,6 +143,7 @@ void make_spring_set(FigureReader& f, const MeshOptions& /*options*/, MadePart& 
   coils.free_m = f.length("free_height");
   const double solid_m = f.length("solid_height");
   const double rate_N_per_m = f.quantity("rate_of_each", Dimension::stiffness);
+  const bool in_pockets = f.has("stand_in") && f.word("stand_in", {"pockets"}) == "pockets";
   if (!f.ok()) {
     return;
   }
@@ -156,6 +158,9 @@ void make_spring_set(FigureReader& f, const MeshOptions& /*options*/, MadePart& 
                               " do not fit side by side: " + std::to_string(coils.count) +
                               " of them on a circle of " + in_mm(coils.circle_m));
   }
+  if (in_pockets && (coils.count < 2 || coils.outside_m >= coils.circle_m)) {
+    f.impossible("stand_in", "is for coils on a circle, each in a pocket of its own");
+  }
   if (!f.ok()) {
     return;
   }
@@ -164,8 +169,21 @@ void make_spring_set(FigureReader& f, const MeshOptions& /*options*/, MadePart& 
   // One coil alone stands round the axis and is open inside.
   const double inside_m = coils.count > 1 ? std::max(coils.circle_m - coils.outside_m, 0.0)
                                           : coils.outside_m - 2 * coils.wire_m;
-  component.solid.rings.push_back(
-      ring_between(inside_m, coils.circle_m + coils.outside_m, 0, coils.free_m, "springs"));
+  if (in_pockets) {
+    // Each coil fills its own round, so that it goes down where there is a pocket for it. The
+    // margin keeps the wire within where the round's nearest end is an arc about the axis.
+    constexpr double margin_m = 0.05e-3;
+    std::vector<double> angles_rad;
+    for (int k = 0; k < coils.count; ++k) {
+      angles_rad.push_back(2 * pi * k / coils.count);
+    }
+    component.solid.rings = round_sectors(
+        {coils.circle_m / 2, angles_rad, coils.outside_m / 2 + margin_m, RoundFit::around}, 0,
+        coils.free_m, "springs", options);
+  } else {
+    component.solid.rings.push_back(
+        ring_between(inside_m, coils.circle_m + coils.outside_m, 0, coils.free_m, "springs"));
+  }
   component.springs = SpringFigures{coils.free_m, solid_m, rate_N_per_m * coils.count};
   component.figures.push_back(thickness_figure(coils.free_m, 0, coils.free_m, "free height"));
   for (int k = 0; k < coils.count; ++k) {

@@ -1,6 +1,7 @@
 // Parts that are rings and little else: pistons, retainers, races, washers.
 
 #include "scene/recipe/finish.h"
+#include "scene/recipe/holes.h"
 #include "scene/recipe/kinds.h"
 #include "scene/recipe/surface.h"
 
@@ -19,6 +20,56 @@ void take_and_mesh(FigureReader& f, Workpiece& piece, const MeshOptions& options
   if (f.ok()) {
     part.mesh = mesh_of(part.component.solid, part.component.material, options);
   }
+}
+
+/// Round pockets for springs, sunk into a web's upper face.
+struct Pockets {
+  HoleFigures holes; ///< count 0: none
+  double depth_m = 0;
+};
+
+Pockets read_pockets(FigureReader& f) {
+  Pockets pockets;
+  pockets.holes.count = f.count_or("pockets", 0, 1, 60);
+  if (f.has("pockets")) {
+    pockets.holes.diameter_m = f.length("pocket_diameter");
+    pockets.holes.circle_m = f.length("pocket_circle");
+    pockets.depth_m = f.length("pocket_depth");
+    pockets.holes.at_rad = f.angle_or("first_pocket_at", 0);
+    pockets.holes.name = "pocket";
+  }
+  return pockets;
+}
+
+/// They lie on the web inside the apply face, or beyond it, and `cuts` stay below their floor.
+void check_pockets(FigureReader& f, const Pockets& pockets, const SectorRing& web,
+                   const SectorRing& face, const std::vector<SectorRing>& cuts) {
+  const HoleFigures& holes = pockets.holes;
+  if (holes.count == 0) {
+    return;
+  }
+  const double inner_m = (holes.circle_m - holes.diameter_m) / 2;
+  const double outer_m = (holes.circle_m + holes.diameter_m) / 2;
+  const bool within = inner_m > web.inner_m && outer_m < face.inner_m;
+  const bool beyond = inner_m > face.outer_m && outer_m < web.outer_m;
+  if (!within && !beyond) {
+    f.impossible("pocket_circle", "puts pockets from " + in_mm(2 * inner_m) + " to " +
+                                      in_mm(2 * outer_m) +
+                                      ", not on the web beside the apply face");
+  }
+  const double apart_m = holes.circle_m * std::sin(pi / holes.count);
+  if (holes.count > 1 && apart_m <= holes.diameter_m * 1.02) {
+    f.impossible("pockets", "of " + in_mm(holes.diameter_m) +
+                                " leave no wall: " + std::to_string(holes.count) +
+                                " of them on a circle of " + in_mm(holes.circle_m));
+  }
+  double least_m = web.low_m;
+  for (const SectorRing& cut : cuts) {
+    if (cut.inner_m < outer_m && cut.outer_m > inner_m) {
+      least_m = std::max(least_m, cut.high_m);
+    }
+  }
+  f.must_be_less("pocket_depth", pockets.depth_m, "the metal there", web.high_m - least_m);
 }
 
 } // namespace
@@ -40,6 +91,7 @@ void make_piston(FigureReader& f, const MeshOptions& options, MadePart& part) {
       grooves.push_back(*groove);
     }
   }
+  const Pockets pockets = read_pockets(f);
   if (!f.ok()) {
     return;
   }
@@ -52,6 +104,13 @@ void make_piston(FigureReader& f, const MeshOptions& options, MadePart& part) {
   if (recess_bore_m) {
     f.must_be_less("recess_bore", *recess_bore_m, "recess_outside", recess_outside_m);
     f.must_be_less("recess_depth", recess_m, "web_thickness", web_m);
+    grooves.insert(grooves.begin(),
+                   ring_between(*recess_bore_m, recess_outside_m, 0, recess_m, "recess"));
+  }
+  const SectorRing web = ring_between(bore_m, outside_m, 0, web_m, "web");
+  const SectorRing face = ring_between(face_bore_m, face_outside_m, web_m, height_m, "apply face");
+  if (f.ok()) {
+    check_pockets(f, pockets, web, face, grooves);
   }
   if (!f.ok()) {
     return;
@@ -59,13 +118,17 @@ void make_piston(FigureReader& f, const MeshOptions& options, MadePart& part) {
   Component& component = part.component;
   component.kind = ComponentKind::piston;
   Workpiece piece;
-  piece.add(ring_between(bore_m, outside_m, 0, web_m, "web"));
-  piece.add(ring_between(face_bore_m, face_outside_m, web_m, height_m, "apply face"));
-  if (recess_bore_m) {
-    piece.cut(ring_between(*recess_bore_m, recess_outside_m, 0, recess_m, "recess"));
+  piece.add(web);
+  piece.add(face);
+  for (const SectorRing& cut : grooves) {
+    piece.cut(cut);
   }
-  for (const SectorRing& groove : grooves) {
-    piece.cut(groove);
+  if (pockets.holes.count > 0) {
+    add_hole_keys(component, pockets.holes, web_m - pockets.depth_m, web_m);
+    for (const SectorRing& band :
+         hole_bands(pockets.holes, web_m - pockets.depth_m, web_m, options)) {
+      piece.cut(band);
+    }
   }
   component.figures.push_back(thickness_figure(height_m, web_m, height_m));
   component.marks.push_back(

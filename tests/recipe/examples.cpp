@@ -456,6 +456,33 @@ face_bore = "150 mm"
   to = "4 mm"
 )",
        false, false},
+      {"piston with pockets for springs", "piston", R"(bore = "134.4 mm"
+outside = "157.6 mm"
+web_thickness = "6 mm"
+height = "17 mm"
+face_bore = "150 mm"
+pockets = 12
+pocket_diameter = "5.6 mm"
+pocket_circle = "142 mm"
+pocket_depth = "1.5 mm"
+  [[part.seal_groove]]
+  inner = "134.4 mm"
+  outer = "140 mm"
+  from = "1 mm"
+  to = "4 mm"
+)",
+       false, false},
+      {"springs in pockets", "spring set", R"(coils = 12
+circle = "142 mm"
+coil_outside = "5 mm"
+wire = "0.72 mm"
+turns = 7.6
+free_height = "16 mm"
+solid_height = "5.5 mm"
+rate_of_each = "6.0 N/mm"
+stand_in = "pockets"
+)",
+       true, false},
       {"pump body", "pump body", R"([[part.section]]
   bore = "52 mm"
   outside = "224 mm"

@@ -74,6 +74,23 @@ TEST_CASE("disc springs and shells that cannot be made") {
   check_figure("shell", "width = \"9 mm\"", "width = \"60 mm\"", "leaves no room round 145.20 mm");
 }
 
+TEST_CASE("pockets for springs that cannot be sunk") {
+  const std::string piston = "piston with pockets for springs";
+  check_figure(piston, "pocket_circle = \"142 mm\"", "pocket_circle = \"146 mm\"",
+               "pocket_circle puts pockets from 140.40 mm to 151.60 mm, not on the web");
+  check_figure(piston, "pocket_circle = \"142 mm\"", "pocket_circle = \"139 mm\"",
+               "not on the web beside the apply face");
+  check_figure(piston, "pockets = 12\npocket_diameter = \"5.6 mm\"",
+               "pockets = 60\npocket_diameter = \"7.4 mm\"",
+               "pockets of 7.40 mm leave no wall: 60 of them on a circle of 142.00 mm");
+  check_figure(piston, "pocket_depth = \"1.5 mm\"", "pocket_depth = \"2 mm\"",
+               "pocket_depth (2.00 mm) must be less than the metal there (2.00 mm)");
+  check_figure("springs in pockets", "stand_in = \"pockets\"", "stand_in = \"bores\"",
+               "stand_in is one of pockets");
+  check_figure("springs in pockets", "coils = 12\ncircle = \"142 mm\"", "coils = 1",
+               "is for coils on a circle");
+}
+
 TEST_CASE("roller clutches and bearings that cannot be made") {
   const std::string clutch = "roller clutch";
   check_figure(clutch, "roller = \"7.8 mm\"", "roller = \"8.0 mm\"",
