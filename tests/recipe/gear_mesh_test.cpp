@@ -1,10 +1,12 @@
-// An independent library on gears as they are drawn: FCL's static collision queries.
+// Independent libraries on gears as they are drawn: CGAL is the judge of gears standing
+// still, FCL's static collision queries the second opinion (it knows surfaces only).
 // Gears in mesh are clear of each other through a whole pitch of turning; half a pitch
 // out of mesh, or placed too near, they are not.
 
 #include "scene/recipe/involute.h"
 #include "scene/recipe/recipe.h"
 #include "tests/fcl_model.h"
+#include "tests/recipe/judge.h"
 
 #include <catch2/catch.hpp>
 
@@ -22,14 +24,14 @@ constexpr double deg = pi / 180;
 /// Its first tooth at +y. The facets of its round walls stand within the true circles
 /// on outward teeth, and beyond them by their sagitta in a ring's tips: those have the
 /// clearance at the roots, a quarter of a module, to run in.
-std::shared_ptr<FclModel> model_of(const Gear& gear) {
+Mesh drawn(const Gear& gear) {
   Solid solid;
   solid.rings = involute_rings(gear, 0, 0, 10 * mm, "tooth", MeshOptions{}.chord_tolerance_m);
   const double root_m = gear.root_diameter_m / 2;
   const double other_m = root_m + (gear.internal ? 4 : -4) * mm;
   solid.rings.push_back(
       {std::min(root_m, other_m), std::max(root_m, other_m), 0, 10 * mm, {}, "body", ""});
-  return fcl_model_of(mesh_of(solid, "steel"));
+  return mesh_of(solid, "steel");
 }
 
 fcl::CollisionObjectd stood(const std::shared_ptr<FclModel>& model, double turn_rad, double y_m) {
@@ -47,15 +49,70 @@ struct Train {
   Gear sun = rack_gear(false, 33, module_m, 20 * deg, 0, thinning_m);
   Gear pinion = rack_gear(false, 21, module_m, 20 * deg, 0, thinning_m);
   Gear ring = rack_gear(true, 75, module_m, 20 * deg, 0, thinning_m);
-  std::shared_ptr<FclModel> sun_model = model_of(sun);
-  std::shared_ptr<FclModel> pinion_model = model_of(pinion);
-  std::shared_ptr<FclModel> ring_model = model_of(ring);
+  std::shared_ptr<FclModel> sun_model = fcl_model_of(drawn(sun));
+  std::shared_ptr<FclModel> pinion_model = fcl_model_of(drawn(pinion));
+  std::shared_ptr<FclModel> ring_model = fcl_model_of(drawn(ring));
   Planets planets{33, 21, 75, 4};
+};
+
+constexpr double centre_m = 40.5 * mm;
+constexpr double sun_pitch_radius_m = 33 * module_m / 2;
+constexpr double ring_pitch_radius_m = 75 * module_m / 2;
+
+/// The same gears before CGAL.
+struct Court {
+  explicit Court(const Train& train)
+      : sun(judge.add(drawn(train.sun))), pinion(judge.add(drawn(train.pinion))),
+        ring(judge.add(drawn(train.ring))) {}
+
+  void stand_at(std::size_t gear, double turn_rad, double y_m) {
+    judge.stand(gear, Placement::turned(turn_rad).then(Placement::moved({0, y_m, 0})));
+  }
+
+  Judge judge;
+  std::size_t sun;
+  std::size_t pinion;
+  std::size_t ring;
 };
 
 } // namespace
 
-TEST_CASE("sun, pinion and ring in mesh are clear of each other through a pitch of turning") {
+TEST_CASE("CGAL: sun 33, pinion 21 and ring 75 in mesh do not interfere at any step of a pitch") {
+  const Train train;
+  Court court(train);
+  for (int k = 0; k < 24; ++k) {
+    CAPTURE(k);
+    const double sun_rad = 2 * pi / 33 * k / 24;
+    const double pinion_rad = pinion_tooth_rad(train.planets, 0, sun_rad);
+    const double ring_rad = ring_space_rad(train.planets, 0, sun_rad) + pi / 75;
+    court.stand_at(court.sun, sun_rad, 0);
+    court.stand_at(court.pinion, pinion_rad, centre_m);
+    court.stand_at(court.ring, ring_rad, 0);
+    CHECK_FALSE(court.judge.interfere(court.sun, court.pinion));
+    CHECK_FALSE(court.judge.interfere(court.pinion, court.ring));
+    CHECK_FALSE(court.judge.interfere(court.sun, court.ring));
+    // The backlash is 0.12 mm of arc: turned either way by more than that they interfere.
+    for (const double by_m : {-0.16 * mm, 0.16 * mm}) {
+      CAPTURE(by_m);
+      court.stand_at(court.sun, sun_rad + by_m / sun_pitch_radius_m, 0);
+      CHECK(court.judge.interfere(court.sun, court.pinion));
+      court.stand_at(court.ring, ring_rad + by_m / ring_pitch_radius_m, 0);
+      CHECK(court.judge.interfere(court.pinion, court.ring));
+    }
+    // A pinion half a pitch out of mesh, or half a millimetre too near to either.
+    court.stand_at(court.sun, sun_rad, 0);
+    court.stand_at(court.ring, ring_rad, 0);
+    court.stand_at(court.pinion, pinion_rad + pi / 21, centre_m);
+    CHECK(court.judge.interfere(court.sun, court.pinion));
+    CHECK(court.judge.interfere(court.pinion, court.ring));
+    court.stand_at(court.pinion, pinion_rad, centre_m - 0.5 * mm);
+    CHECK(court.judge.interfere(court.sun, court.pinion));
+    court.stand_at(court.pinion, pinion_rad, centre_m + 0.5 * mm);
+    CHECK(court.judge.interfere(court.pinion, court.ring));
+  }
+}
+
+TEST_CASE("FCL: sun, pinion and ring in mesh are clear of each other through a pitch of turning") {
   const Train train;
   const double pitch_rad = 2 * pi / 33;
   for (int k = 0; k <= 20; ++k) {
@@ -78,7 +135,7 @@ TEST_CASE("sun, pinion and ring in mesh are clear of each other through a pitch 
   }
 }
 
-TEST_CASE("gears half a pitch out of mesh, or too near, run into each other") {
+TEST_CASE("FCL: gears half a pitch out of mesh, or too near, run into each other") {
   const Train train;
   auto sun = stood(train.sun_model, 0, 0);
   const double right_rad = pinion_tooth_rad(train.planets, 0, 0);
