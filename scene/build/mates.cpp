@@ -8,33 +8,28 @@ namespace lugline::build {
 
 namespace {
 
-bool is_in(const BuildState& state, const Unit& unit, const std::string& line) {
+/// The first piece of a line; null where the unit has no such line.
+const UnitComponent* of_line(const Unit& unit, const std::string& line) {
+  const auto found = std::ranges::find_if(unit.components, [&](const UnitComponent& component) {
+    return component.id == line || component.line == line;
+  });
+  return found == unit.components.end() ? nullptr : &*found;
+}
+
+bool any_in(const BuildState& state, const Unit& unit, const std::string& line) {
   return std::ranges::any_of(unit.components, [&](const UnitComponent& component) {
     return (component.id == line || component.line == line) &&
            state.place_with(component.id) != nullptr;
   });
 }
 
-/// A line's label, without the number of the piece.
-std::string line_label(const Unit& unit, const std::string& line) {
-  const auto found = std::ranges::find_if(unit.components, [&](const UnitComponent& component) {
-    return component.id == line || component.line == line;
-  });
-  return found == unit.components.end() ? line : found->label;
-}
-
-bool known(const Unit& unit, const std::string& line) {
-  return std::ranges::any_of(unit.components, [&](const UnitComponent& component) {
-    return component.id == line || component.line == line;
-  });
-}
-
 /// The first key of the part that has nothing to enter; empty where each has.
 std::string missed(const Unit& unit, const Component& part, const BuildState& state) {
   for (const Key& key : part.keys) {
-    const std::string mate = halves(key.fits).first;
-    if (!mate.empty() && known(unit, mate) && !is_in(state, unit, mate)) {
-      return "its " + key.id + " has nothing to enter: " + line_label(unit, mate) +
+    const std::string line = halves(key.fits).first;
+    const UnitComponent* mate = of_line(unit, line);
+    if (mate != nullptr && !any_in(state, unit, line)) {
+      return "its " + key.id + " has nothing to enter: " + mate->label +
              " is not in after the last step";
     }
   }
