@@ -6,6 +6,7 @@
 // loader: an id in a loaded Unit always names something in it.
 #pragma once
 
+#include "scene/load/drive.h"
 #include "scene/mesh/mesh.h"
 #include "scene/part/component.h"
 
@@ -191,6 +192,7 @@ struct Unit {
   std::vector<Play> plays;
   std::vector<Place> places;
   std::vector<Step> steps;
+  std::optional<Drive> drive; ///< gear train and hydraulics, where unit.toml states them
 
   [[nodiscard]] const UnitComponent* component(const std::string& id) const;
   [[nodiscard]] const Pack* pack(const std::string& id) const;
