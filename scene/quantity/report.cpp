@@ -170,6 +170,16 @@ std::string print_figure(FigureOf of, double si, LengthUnit style) {
   return with_figures(value, shown.figures) + std::string(shown.unit);
 }
 
+double printed_unit_si(FigureOf of, LengthUnit style) {
+  if (of == FigureOf::length) {
+    return style == LengthUnit::inch ? inch_m : millimetre_m;
+  }
+  if (of == FigureOf::temperature) {
+    return printed_unit_si(FigureOf::temperature_step, style);
+  }
+  return (style == LengthUnit::inch ? shop_inch(of) : metric(of)).factor;
+}
+
 JsonFigure json_figure(FigureOf of, double si) {
   const Shown shown = metric(of);
   const double value = in_unit(of, si, shown, LengthUnit::millimetre);

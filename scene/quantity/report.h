@@ -8,6 +8,7 @@
 
 #include "scene/quantity/quantity.h"
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -42,6 +43,10 @@ enum class FigureOf {
 /// Lengths keep the two (inch: three) places that a bench reads; the others their leading figures.
 std::string print_figure(FigureOf of, double si, LengthUnit style);
 
+/// SI of one of the unit that print_figure prints in, for ticks at round figures: 0.001 for
+/// lengths in millimetres. Of temperatures a step of one degree.
+double printed_unit_si(FigureOf of, LengthUnit style);
+
 /// For JSON: the figure in the unit that the field's name ends in, which `suffix` is: "_mm",
 /// "_mm2", "_N", "_kPa", "_Nm", "" for a plain number.
 struct JsonFigure {
@@ -56,6 +61,17 @@ struct ReportLine {
   double si = 0;
   std::string how; ///< where it comes from: "pi/4 (bore^2 - stem^2)", "stated"; may be empty
   double plus_minus_si = 0; ///< half width, where one is known; else 0
+};
+
+/// What a result is held to, and where it stands: drawn as a scale with the value on it. It says
+/// nothing that the inputs and results do not say, so it is not printed a second time.
+struct ReportScale {
+  std::string what; ///< "clearance"
+  FigureOf of = FigureOf::length;
+  double value_si = 0;
+  double plus_minus_si = 0;   ///< half width; 0: none is known
+  std::optional<double> low;  ///< SI; none: no limit on that side
+  std::optional<double> high; ///< SI
 };
 
 enum class ReportVerdict {
@@ -79,6 +95,7 @@ struct CalculationReport {
   std::vector<std::string>
       sources; ///< of the formula: a standard, a book, 'common practice, no source'
   std::vector<std::string> cautions; ///< where somebody can be hurt
+  std::optional<ReportScale> scale;  ///< of its main result, where that has limits
 };
 
 /// A report that says why there is none.

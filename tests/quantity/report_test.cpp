@@ -73,3 +73,17 @@ TEST_CASE("a report that was not worked out says why") {
   CHECK(lines_of(report, LengthUnit::inch) ==
         std::vector<std::string>{"Ratio", "  Nothing holds the carrier."});
 }
+
+TEST_CASE("one of the printed unit prints as one") {
+  for (const LengthUnit style : {LengthUnit::millimetre, LengthUnit::inch}) {
+    for (const FigureOf of :
+         {FigureOf::length, FigureOf::area, FigureOf::volume, FigureOf::angle, FigureOf::force,
+          FigureOf::pressure, FigureOf::torque, FigureOf::stiffness, FigureOf::mass,
+          FigureOf::temperature_step, FigureOf::turning_speed, FigureOf::time, FigureOf::mass_flow,
+          FigureOf::power, FigureOf::ratio, FigureOf::share, FigureOf::count}) {
+      const std::string printed = print_figure(of, printed_unit_si(of, style), style);
+      CHECK(std::stod(printed) == 1);
+    }
+  }
+  CHECK(printed_unit_si(FigureOf::temperature, LengthUnit::inch) == Approx(5.0 / 9));
+}
