@@ -97,4 +97,64 @@ std::vector<std::string> faults_of(const PageInput& page, const PageMarks& marks
   return faults;
 }
 
+namespace {
+
+Box around(const std::vector<PointPx>& points) {
+  Box box{points.front().x_px, points.front().y_px, 0, 0};
+  for (const PointPx& point : points) {
+    const double right = std::max(box.right_px(), point.x_px);
+    const double bottom = std::max(box.bottom_px(), point.y_px);
+    box.x_px = std::min(box.x_px, point.x_px);
+    box.y_px = std::min(box.y_px, point.y_px);
+    box.width_px = right - box.x_px;
+    box.height_px = bottom - box.y_px;
+  }
+  return box;
+}
+
+struct Around {
+  Box operator()(const RectShape& one) const {
+    return {one.x_px, one.y_px, one.width_px, one.height_px};
+  }
+  Box operator()(const HatchShape& one) const {
+    return {one.x_px, one.y_px, one.width_px, one.height_px};
+  }
+  Box operator()(const LineShape& one) const { return around({one.from, one.to}); }
+  Box operator()(const PolylineShape& one) const { return around(one.points); }
+  Box operator()(const PolygonShape& one) const { return around(one.points); }
+  Box operator()(const CircleShape& one) const {
+    return {one.centre.x_px - one.radius_px, one.centre.y_px - one.radius_px, 2 * one.radius_px,
+            2 * one.radius_px};
+  }
+  Box operator()(const TextShape&) const { return {}; }
+};
+
+} // namespace
+
+std::vector<std::string> faults_of(const Drawing2d& drawing, const Box& box,
+                                   const TextRuler& ruler) {
+  std::vector<std::string> faults;
+  const std::vector<Found> words = words_of(drawing, ruler);
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (!within(words[i].box, box)) {
+      faults.push_back("\"" + words[i].words + "\" leaves its box: " + place_of(words[i].box));
+    }
+    for (std::size_t j = i + 1; j < words.size(); ++j) {
+      // Lines of one column stand as near as their letters allow.
+      if (overlap(shrunk(words[i].box, 0.08 * words[i].box.height_px),
+                  shrunk(words[j].box, 0.08 * words[j].box.height_px))) {
+        faults.push_back("\"" + words[i].words + "\" (" + place_of(words[i].box) +
+                         ") runs into \"" + words[j].words + "\" (" + place_of(words[j].box) + ")");
+      }
+    }
+  }
+  for (const FlatShape& shape : drawing.shapes) {
+    const Box at = std::visit(Around{}, shape);
+    if (!std::holds_alternative<TextShape>(shape) && !within(shrunk(at, 2), box)) {
+      faults.push_back("a shape leaves its box: " + place_of(at));
+    }
+  }
+  return faults;
+}
+
 } // namespace lugline::test

@@ -22,4 +22,9 @@ public:
 std::vector<std::string> faults_of(const PageInput& page, const PageMarks& marks,
                                    const TextRuler& ruler);
 
+/// The same of a drawing that should keep to a box: words that leave it, words that run into one
+/// another, lines and shapes that leave it.
+std::vector<std::string> faults_of(const Drawing2d& drawing, const Box& box,
+                                   const TextRuler& ruler);
+
 } // namespace lugline::test
