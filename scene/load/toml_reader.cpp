@@ -68,6 +68,12 @@ const char* example_unit(Dimension dimension) {
     return "degC";
   case Dimension::speed_of_turn:
     return "rpm";
+  case Dimension::time:
+    return "s";
+  case Dimension::volume:
+    return "mL";
+  case Dimension::density:
+    return "kg/m3";
   }
   return "";
 }

@@ -81,6 +81,12 @@ std::array<std::string, 2> usual_units(Dimension dimension) {
     return {"degC", "degF"};
   case Dimension::speed_of_turn:
     return {"rpm", "rad/s"};
+  case Dimension::time:
+    return {"s", "min"};
+  case Dimension::volume:
+    return {"mL", "in3"};
+  case Dimension::density:
+    return {"kg/m3", "lb/ft3"};
   }
   assert(false);
   return {};

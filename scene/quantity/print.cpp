@@ -134,6 +134,12 @@ std::string_view word_for(Dimension dimension) {
     return "temperature";
   case Dimension::speed_of_turn:
     return "speed of turn";
+  case Dimension::time:
+    return "time";
+  case Dimension::volume:
+    return "volume";
+  case Dimension::density:
+    return "density";
   }
   assert(false);
   return "";

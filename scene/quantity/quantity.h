@@ -23,14 +23,17 @@ enum class Dimension {
   mass,
   stiffness,
   temperature,
-  speed_of_turn
+  speed_of_turn,
+  time,
+  volume,
+  density
 };
 
 /// "length", "angle", …
 std::string_view word_for(Dimension dimension);
 
 struct Quantity {
-  double si = 0; ///< m, rad, N, Pa, N m, kg, N/m, K, rad/s
+  double si = 0; ///< m, rad, N, Pa, N m, kg, N/m, K, rad/s, s, m3, kg/m3
   /// Half width of the stated tolerance, 0 where none is stated; never negative.
   double plus_minus_si = 0;
   Dimension dimension = Dimension::length;

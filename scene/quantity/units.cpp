@@ -66,6 +66,21 @@ constexpr std::array units = {
     UnitOfMeasure{"rpm", speed_of_turn, pi, 30},
     UnitOfMeasure{"rad/s", speed_of_turn},
     UnitOfMeasure{"deg/s", speed_of_turn, pi, 180},
+
+    UnitOfMeasure{"s", time},
+    UnitOfMeasure{"ms", time, 1, 1e3},
+    UnitOfMeasure{"min", time, 60},
+
+    UnitOfMeasure{"mL", volume, 1, 1e6},
+    UnitOfMeasure{"L", volume, 1, 1e3},
+    UnitOfMeasure{"cm3", volume, 1, 1e6},
+    UnitOfMeasure{"mm3", volume, 1, 1e9},
+    UnitOfMeasure{"in3", volume, 16387064, 1e12}, // (0.0254 m)3
+
+    UnitOfMeasure{"kg/m3", density},
+    UnitOfMeasure{"g/cm3", density, 1e3},
+    UnitOfMeasure{"kg/L", density, 1e3},
+    UnitOfMeasure{"lb/ft3", density, 453592370000.0, 28316846592.0}, // over (0.3048 m)3
 };
 
 struct Spelling {
@@ -80,6 +95,7 @@ constexpr std::array same = {
     Spelling{"kNm", "kN m"},     Spelling{"ft lbf", "lbf ft"}, Spelling{"lb ft", "lbf ft"},
     Spelling{"ft lb", "lbf ft"}, Spelling{"in lbf", "lbf in"}, Spelling{"lb in", "lbf in"},
     Spelling{"in lb", "lbf in"}, Spelling{"m kgf", "kgf m"},   Spelling{"kgfm", "kgf m"},
+    Spelling{"ml", "mL"},        Spelling{"cc", "cm3"},        Spelling{"g/mL", "g/cm3"},
 };
 
 // Spellings that are refused, since they are loose or mean something else, each with
@@ -141,16 +157,33 @@ constexpr std::array meant = {
     Spelling{"r/min", "rpm"},
     Spelling{"rev/min", "rpm"},
     Spelling{"1/min", "rpm"},
+    Spelling{"sec", "s"},
+    Spelling{"second", "s"},
+    Spelling{"seconds", "s"},
+    Spelling{"minute", "min"},
+    Spelling{"minutes", "min"},
+    Spelling{"l", "L"},
+    Spelling{"litre", "L"},
+    Spelling{"litres", "L"},
+    Spelling{"liter", "L"},
+    Spelling{"liters", "L"},
+    Spelling{"ccm", "cm3"},
+    Spelling{"cu in", "in3"},
+    Spelling{"g/cc", "g/cm3"},
+    Spelling{"kg/l", "kg/L"},
+    Spelling{"lbs/ft3", "lb/ft3"},
 };
 
 // One written character, or few, and what stands for it in the tables.
-constexpr std::array<std::array<std::string_view, 2>, 9> plain = {{
+constexpr std::array<std::array<std::string_view, 2>, 11> plain = {{
     {"·", " "},
     {"⋅", " "},
     {"*", " "},
     {"-", " "},
     {"²", "2"},
     {"^2", "2"},
+    {"³", "3"},
+    {"^3", "3"},
     {"µ", "u"}, // the micro sign
     {"μ", "u"}, // the Greek letter
     {"°", "deg"},

@@ -195,6 +195,12 @@ std::string gnu_si(Dimension dimension) {
     return "K";
   case Dimension::speed_of_turn:
     return "radian/s";
+  case Dimension::time:
+    return "s";
+  case Dimension::volume:
+    return "m^3";
+  case Dimension::density:
+    return "kg/m^3";
   }
   return {};
 }

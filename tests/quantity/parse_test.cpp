@@ -46,6 +46,10 @@ TEST_CASE("one figure of each dimension is read into SI") {
   CHECK(si_of("20 degC", Dimension::temperature) == Approx(293.15).epsilon(1e-15));
   CHECK(si_of("3000 rpm", Dimension::speed_of_turn) ==
         Approx(100 * std::numbers::pi).epsilon(1e-15));
+  CHECK(si_of("1.5 min", Dimension::time) == 90);
+  CHECK(si_of("60 mL", Dimension::volume) == 60e-6);
+  CHECK(si_of("2 in3", Dimension::volume) == Approx(2 * 0.0254 * 0.0254 * 0.0254).epsilon(1e-15));
+  CHECK(si_of("0.85 kg/L", Dimension::density) == 850);
 }
 
 TEST_CASE("the unit is kept as it was written") {
@@ -180,6 +184,11 @@ TEST_CASE("a unit that is nearly one is hinted at") {
   CHECK(hint("C", Dimension::temperature) == "\"degC\"");
   CHECK(hint("RPM", Dimension::speed_of_turn) == "\"rpm\"");
   CHECK(hint("lb/in", Dimension::stiffness) == "\"lbf/in\"");
+  CHECK(hint("seconds", Dimension::time) == "\"s\"");
+  CHECK(hint("l", Dimension::volume) == "\"L\"");
+  CHECK(hint("litres", Dimension::volume) == "\"L\"");
+  CHECK(hint("cu in", Dimension::volume) == "\"in3\"");
+  CHECK(hint("g/cc", Dimension::density) == "\"g/cm3\"");
 }
 
 TEST_CASE("a unit like no other is refused with the list") {

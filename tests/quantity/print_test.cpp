@@ -90,4 +90,7 @@ TEST_CASE("each dimension has its word") {
   CHECK(word_for(Dimension::stiffness) == "stiffness");
   CHECK(word_for(Dimension::temperature) == "temperature");
   CHECK(word_for(Dimension::speed_of_turn) == "speed of turn");
+  CHECK(word_for(Dimension::time) == "time");
+  CHECK(word_for(Dimension::volume) == "volume");
+  CHECK(word_for(Dimension::density) == "density");
 }

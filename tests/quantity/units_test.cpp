@@ -37,6 +37,11 @@ TEST_CASE("units that are products agree with their factors") {
   CHECK(one("kgf m") == one("kgf"));
   CHECK(one("kgf/cm2") == Approx(one("kgf") / (one("cm") * one("cm"))).epsilon(1e-15));
   CHECK(one("kN m") == one("kN"));
+  CHECK(one("in3") == Approx(one("in") * one("in") * one("in")).epsilon(1e-15));
+  CHECK(one("mL") == Approx(one("cm") * one("cm") * one("cm")).epsilon(1e-15));
+  CHECK(one("L") == Approx(1000 * one("mL")).epsilon(1e-15));
+  CHECK(one("lb/ft3") == Approx(one("lb") / (one("ft") * one("ft") * one("ft"))).epsilon(1e-15));
+  CHECK(one("kg/L") == one("g/cm3"));
   CHECK(one("lbf") == Approx(one("lb") * 9.80665).epsilon(1e-15));
   CHECK(one("oz") == one("lb") / 16);
   CHECK(one("ft") == Approx(12 * one("in")).epsilon(1e-15));
