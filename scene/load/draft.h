@@ -58,6 +58,20 @@ struct ComponentLine {
   [[nodiscard]] std::vector<std::string> piece_ids() const;
 };
 
+/// The tables of unit.toml about the gear train and what holds it.
+struct DriveDraft {
+  Drive train; ///< input, output and the air test; its lists stand below until they are judged
+  KeyPlaces train_at;
+  KeyPlaces air_at;
+  std::vector<Drafted<DriveMember>> members;
+  std::vector<Drafted<PlanetarySet>> sets;
+  std::vector<Drafted<DriveElement>> elements;
+  std::vector<Drafted<DriveRange>> ranges;
+
+  /// Whole, once nothing in it is complained of.
+  [[nodiscard]] Drive drive() const;
+};
+
 struct UnitDraft {
   std::string name;
   std::string label;
@@ -66,6 +80,7 @@ struct UnitDraft {
   std::vector<ComponentLine> lines;
   std::vector<Drafted<Pack>> packs;
   std::vector<Drafted<Play>> plays;
+  std::optional<DriveDraft> drive;
   std::vector<Reference> references;
 };
 
@@ -82,6 +97,21 @@ std::optional<SequenceDraft> read_sequence_toml(const std::string& text, Finding
 
 inline constexpr const char* unit_file = "unit.toml";
 inline constexpr const char* sequence_file = "sequence.toml";
+
+/// Those tables as they stand in the document, so that the document's other keys can be judged.
+struct DriveTables {
+  explicit DriveTables(TableReader& root);
+  [[nodiscard]] bool any() const;
+
+  std::optional<TableReader> train;
+  std::optional<TableReader> air;
+  std::vector<TableReader> members;
+  std::vector<TableReader> sets;
+  std::vector<TableReader> elements;
+  std::vector<TableReader> ranges;
+};
+/// Reads them into draft.drive; the draft's components must be in it already.
+void read_drive(DriveTables& tables, TableReader& root, UnitDraft& draft);
 
 /// A drafted thing's id, kept as a reference where the key is there.
 std::string referred(TableReader& table, const std::string& key, Names names,

@@ -6,6 +6,8 @@
 // References are ids, checked by the loader. Whoever computes with it is scene/drive.
 #pragma once
 
+#include "scene/load/source_place.h"
+
 #include <optional>
 #include <string>
 #include <vector>
@@ -18,6 +20,7 @@ struct DriveMember {
   std::string id;
   std::string name;
   std::vector<std::string> parts; ///< component ids that turn with it
+  SourcePlace source = {};
 };
 inline constexpr const char* case_member = "case";
 
@@ -40,6 +43,7 @@ struct PlanetarySet {
   int pinion_teeth = 0;       ///< of the pinion that meshes with the sun
   int outer_pinion_teeth = 0; ///< double and stepped: of the pinion that meshes with the ring
   int pinions = 0;            ///< around the carrier; of each sort. 0: not stated
+  SourcePlace source = {};
 };
 
 enum class ElementKind { clutch, band, one_way_clutch };
@@ -92,6 +96,7 @@ struct DriveElement {
   // Bench air.
   double air_volume_m3 = 0; ///< passage and cylinder filled, piston home; 0: not stated
   double good_hold_s = 0;   ///< from the test pressure down to the air test's floor; 0: not stated
+  SourcePlace source = {};
 };
 
 /// A case in which a range is judged.
@@ -106,6 +111,11 @@ struct DriveRange {
   std::string name;
   std::vector<std::string> on; ///< elements applied; one-way clutches act by themselves
   std::vector<RangeDuty> duties;
+  /// Input turns for one turn of the output, negative for reverse, as the unit states it: what is
+  /// computed is held to it.
+  std::optional<double> ratio = std::nullopt;
+  bool neutral = false; ///< nothing is driven, and that is meant
+  SourcePlace source = {};
 };
 
 /// Bench air, as this unit states it.
@@ -126,6 +136,7 @@ struct Drive {
   std::vector<DriveElement> elements;
   std::vector<DriveRange> ranges;
   std::optional<AirTest> air;
+  SourcePlace source = {}; ///< of [train]
 
   [[nodiscard]] const DriveMember* member(const std::string& id) const;
   [[nodiscard]] const DriveElement* element(const std::string& id) const;

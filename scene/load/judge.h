@@ -39,6 +39,10 @@ void judge_ids(const UnitDraft* unit, const SequenceDraft* sequence, const Known
 /// Packs: plates listed twice, a ring that is none, selectives without options.
 void judge_packs(const UnitDraft& unit, const Known& known, Findings& findings);
 
+/// The gear train: members, teeth, elements and ranges that say something of each other that cannot
+/// be. Whether a range drives is not judged here but by working the train, later.
+void judge_drive(const UnitDraft& unit, const Known& known, Findings& findings);
+
 /// Steps: seats, doubled parts, sub-builds, readings, hazards.
 void judge_sequence(const UnitDraft& unit, const SequenceDraft& sequence, const Known& known,
                     Findings& findings);

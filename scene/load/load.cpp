@@ -51,6 +51,9 @@ std::shared_ptr<const Unit> built(UnitDraft draft, SequenceDraft sequence,
   unit->components = std::move(components);
   unit->packs = values_of(std::move(draft.packs));
   unit->plays = values_of(std::move(draft.plays));
+  if (draft.drive) {
+    unit->drive = draft.drive->drive();
+  }
   unit->places = values_of(std::move(sequence.places));
   unit->steps = values_of(std::move(sequence.steps));
   complete(*unit);
@@ -75,6 +78,7 @@ LoadReport load_unit_from(const FileSource& files, const std::string& folder) {
     components = make_components(unit->lines, files, findings);
     known.emplace(*unit, components);
     judge_packs(*unit, *known, findings);
+    judge_drive(*unit, *known, findings);
   }
   judge_ids(unit ? &*unit : nullptr, sequence ? &*sequence : nullptr, known ? &*known : nullptr,
             findings);

@@ -32,6 +32,7 @@ public:
     const auto found = keys_.find(key);
     return found == keys_.end() ? table_ : found->second;
   }
+  [[nodiscard]] bool has(const std::string& key) const { return keys_.contains(key); }
   [[nodiscard]] const SourcePlace& table() const { return table_; }
 
 private:

@@ -7,6 +7,7 @@
 #pragma once
 
 #include "scene/load/drive.h"
+#include "scene/load/source_place.h"
 #include "scene/mesh/mesh.h"
 #include "scene/part/component.h"
 
@@ -17,14 +18,6 @@
 #include <vector>
 
 namespace lugline {
-
-/// Where in the unit's files a thing was written, so that a later judgement
-/// can point at it.
-struct SourcePlace {
-  std::string file;
-  int line = 0;
-  int column = 0;
-};
 
 /// Which way up a part goes. "turned over" is half a turn about the 12 o'clock axis.
 enum class WayUp { right, turned_over };

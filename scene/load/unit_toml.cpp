@@ -306,6 +306,7 @@ std::optional<UnitDraft> read_unit_toml(const std::string& text, Findings& findi
   std::vector<TableReader> lines = root.tables("component", "component");
   std::vector<TableReader> packs = root.tables("pack", "pack");
   std::vector<TableReader> plays = root.tables("play", "play");
+  DriveTables drive(root);
   root.finish();
   if (lines.empty()) {
     root.complain("component", "there is no [[component]]: what is it made of?");
@@ -326,6 +327,9 @@ std::optional<UnitDraft> read_unit_toml(const std::string& text, Findings& findi
   }
   for (TableReader& play : plays) {
     read_play(play, draft);
+  }
+  if (drive.any()) {
+    read_drive(drive, root, draft);
   }
   return draft;
 }
