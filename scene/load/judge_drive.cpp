@@ -223,10 +223,15 @@ private:
     const auto pack = std::ranges::find_if(
         unit_.packs, [&](const auto& p) { return p.value.id == element.pack; });
     if (pack == unit_.packs.end()) {
+      const std::vector<std::string> packs = ids_of(unit_.packs);
+      std::string hint = findings_.nearest(element.pack, packs);
+      if (hint.empty() && !packs.empty()) {
+        hint = "the packs are " + listed(packs);
+      }
       findings_.complain(at,
                          drafted.what + " names pack " + in_quotes(element.pack) +
                              ", and there is no such pack",
-                         findings_.nearest(element.pack, ids_of(unit_.packs)));
+                         hint);
       return;
     }
     int frictions = 0;

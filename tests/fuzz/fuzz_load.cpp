@@ -49,6 +49,37 @@ bool has_groove(const Unit& unit, const std::string& path) {
                           host->part.groove(path.substr(slash + 1)) != nullptr);
 }
 
+bool has_member(const Drive& drive, const std::string& id) {
+  return id == case_member || drive.member(id) != nullptr;
+}
+
+/// The same of a gear train.
+void must_be_sound(const Unit& unit, const Drive& drive) {
+  must(has_member(drive, drive.input) && has_member(drive, drive.output));
+  for (const DriveMember& member : drive.members) {
+    must(member.id != case_member);
+    must(std::ranges::all_of(member.parts,
+                             [&](const std::string& id) { return unit.component(id) != nullptr; }));
+  }
+  for (const PlanetarySet& set : drive.sets) {
+    must(has_member(drive, set.carrier) && (!set.sun.empty() || !set.ring.empty()));
+    must(set.sun.empty() || (has_member(drive, set.sun) && set.sun_teeth > 0));
+    must(set.ring.empty() || (has_member(drive, set.ring) && set.ring_teeth > set.sun_teeth));
+  }
+  for (const DriveElement& element : drive.elements) {
+    must(has_member(drive, element.of) && has_member(drive, element.to));
+    must(element.of != element.to && element.of != case_member);
+    must(element.pack.empty() || unit.pack(element.pack) != nullptr);
+  }
+  for (const DriveRange& range : drive.ranges) {
+    for (const std::string& id : range.on) {
+      const DriveElement* element = drive.element(id);
+      must(element != nullptr && element->kind != ElementKind::one_way_clutch);
+    }
+  }
+  must(!drive.air || drive.air->test_Pa <= drive.air->limit_Pa);
+}
+
 /// What unit.h promises: an id in a loaded Unit names something in it.
 void must_be_sound(const Unit& unit) {
   const auto all_there = [&](const std::vector<std::string>& ids) {
@@ -77,6 +108,9 @@ void must_be_sound(const Unit& unit) {
     must(step.brings.empty() || unit.place(step.brings) != nullptr);
     all_there(step.parts);
     all_there(step.lets_go);
+  }
+  if (unit.drive) {
+    must_be_sound(unit, *unit.drive);
   }
   for (const UnitComponent& component : unit.components) {
     must(component.mesh != nullptr);
