@@ -38,14 +38,14 @@ Drive demo_train() {
     drive.members.push_back({id, id, {}});
   }
   drive.sets = {set("front", "front_ring", "output"), set("rear", "output", "rear_carrier")};
-  drive.elements = {element("upper clutch", ElementKind::clutch, "input", "front_ring"),
-                    element("middle clutch", ElementKind::clutch, "input", "sun"),
-                    element("case clutch", ElementKind::clutch, "outer_race", "case"),
-                    element("upper band", ElementKind::band, "sun", "case"),
-                    element("lower band", ElementKind::band, "rear_carrier", "case"),
-                    element("low roller clutch", ElementKind::one_way_clutch, "rear_carrier",
-                            "case"),
-                    element("drum one-way", ElementKind::one_way_clutch, "sun", "outer_race")};
+  drive.elements = {
+      element("upper clutch", ElementKind::clutch, "input", "front_ring"),
+      element("middle clutch", ElementKind::clutch, "input", "sun"),
+      element("case clutch", ElementKind::clutch, "outer_race", "case"),
+      element("upper band", ElementKind::band, "sun", "case"),
+      element("lower band", ElementKind::band, "rear_carrier", "case"),
+      element("low roller clutch", ElementKind::one_way_clutch, "rear_carrier", "case"),
+      element("drum one-way", ElementKind::one_way_clutch, "sun", "outer_race")};
   drive.elements[5].free_clockwise = true;
   drive.elements[6].free_clockwise = true;
   drive.ranges = {{"N", "neutral", {}, {}},
