@@ -24,6 +24,8 @@ namespace {
 
 constexpr double hatch_step_px = 7.0;
 constexpr double thinnest_lining_px = 3.2;
+constexpr double nearer_step =
+    16.0 / (1 << 24); ///< of the depth from -1 to 1: eight steps of 24 bits
 
 /// Steps in metres that span the same on screen whichever way the lines run:
 /// a line of a family runs along d, and its neighbours stand area / |d| pixels
@@ -75,7 +77,6 @@ Outcome<CapPass> CapPass::create() {
 void CapPass::draw(const Frame& frame, CapStore& caps, std::vector<std::string>& unclosed) {
   const Cut& cut = frame.picture->cut;
   glDisable(GL_CULL_FACE);
-  glEnable(GL_POLYGON_OFFSET_FILL);
   for (int which = 0; which < 2; ++which) {
     Side side;
     side.angle_rad = which == 0 ? cut.from_rad : cut.to_rad;
@@ -98,8 +99,6 @@ void CapPass::draw(const Frame& frame, CapStore& caps, std::vector<std::string>&
         draw_item(frame, item, side, cap);
     }
   }
-  glPolygonOffset(0.0f, 0.0f);
-  glDisable(GL_POLYGON_OFFSET_FILL);
 }
 
 void CapPass::draw_item(const Frame& frame, const FrameItem& item, const Side& side,
@@ -133,7 +132,8 @@ void CapPass::draw_item(const Frame& frame, const FrameItem& item, const Side& s
   const double strength = item.item->role == Role::in_hand || print ? 0.80 : 0.52;
   program.set("u_hatch_ink", glm::vec4(Inks{}.ink, static_cast<float>(strength)));
   // Parts that press into each other share the plane: the later one stands before.
-  glPolygonOffset(0.0f, -8.0f * static_cast<float>(std::min(order, 250)));
+  // Not by glPolygonOffset: a software renderer compiles its setup anew for every offset.
+  program.set("u_nearer", std::min(order, 250) * nearer_step);
   glBindVertexArray(cap.vertices.name());
   glDrawArrays(GL_TRIANGLES, 0, cap.vertex_count);
 }

@@ -14,6 +14,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <chrono>
 #include <cmath>
 #include <cstring>
 #include <numbers>
@@ -75,6 +76,27 @@ TouchedArea touched_area(const View& view, const std::vector<glm::dvec3>& reach,
           whole(std::ceil(high.x + room), view.width_px),
           whole(std::ceil(view.height_px - low.y + room), view.height_px)};
 }
+
+/// Tells how long each pass took, where somebody wants to know.
+class PassClock {
+public:
+  explicit PassClock(const DrawOptions& options) : tell_(options.time) {
+    if (tell_)
+      glFinish();
+  }
+  void done(const char* pass) {
+    if (!tell_)
+      return;
+    glFinish();
+    const auto now = std::chrono::steady_clock::now();
+    tell_(pass, std::chrono::duration<double, std::milli>(now - since_).count());
+    since_ = now;
+  }
+
+private:
+  const std::function<void(const char*, double)>& tell_;
+  std::chrono::steady_clock::time_point since_ = std::chrono::steady_clock::now();
+};
 
 } // namespace
 
@@ -213,18 +235,23 @@ void Renderer::draw_into(unsigned framebuffer, const Viewport& viewport, const P
   Inner& in = *inner_;
   in.unclosed.clear();
   in.caps.begin_frame();
+  PassClock clock(options);
   Frame frame = in.frame_of(picture, viewport, options);
   in.give_ids(frame, options);
 
+  clock.done("frame's list");
   in.solid.draw(frame, in.caps, in.unclosed);
+  clock.done("solids and caps");
   const bool ghosts = std::any_of(frame.items.begin(), frame.items.end(),
                                   [](const auto& item) { return item.item->role == Role::ghost; });
   if (ghosts)
     in.solid.draw_ghost_depth(frame);
   in.ink.mark_edges(frame, in.solid.buffers(), in.empty);
+  clock.done("edges and ghosts");
   const bool shaded = options.quality.crevices;
   if (shaded)
     in.crevice.draw(frame, in.solid.buffers(), in.ink.marks(), in.empty);
+  clock.done("crevices");
 
   std::vector<PlacedAnchor> placed = place_anchors(frame);
   in.probe.judge(frame, in.solid.buffers(), in.empty, placed);
@@ -232,12 +259,15 @@ void Renderer::draw_into(unsigned framebuffer, const Viewport& viewport, const P
   for (const PlacedAnchor& anchor : placed)
     in.anchors.push_back(anchor.anchor);
 
+  clock.done("anchors");
   glBindFramebuffer(GL_FRAMEBUFFER, framebuffer);
   glViewport(viewport.x_px, viewport.y_px, viewport.width_px, viewport.height_px);
   const glm::ivec2 origin(viewport.x_px, viewport.y_px);
   in.ink.compose(frame, in.solid.buffers(), shaded ? &in.crevice.result() : nullptr, origin,
                  in.empty);
+  clock.done("ink onto paper");
   in.draw_marks(frame, origin);
+  clock.done("ghosts and marks");
   glBindVertexArray(0);
   glUseProgram(0);
   glActiveTexture(GL_TEXTURE0);

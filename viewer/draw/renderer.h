@@ -17,6 +17,7 @@
 #include "viewer/stage/picture.h"
 
 #include <cstdint>
+#include <functional>
 #include <memory>
 #include <string>
 #include <vector>
@@ -38,6 +39,8 @@ struct DrawOptions {
   double scale = 1; ///< of line widths and hatching; 1 to 2.5
   DrawQuality quality;
   std::uint32_t emphasised_pick = 0; ///< what the mouse is over gains weight of line
+  /// Told each pass's name and time once it is wholly drawn; waiting for that costs time itself.
+  std::function<void(const char* pass, double ms)> time;
 };
 
 /// Part of a framebuffer, in pixels from its lower left corner as OpenGL counts.

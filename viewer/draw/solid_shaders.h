@@ -153,6 +153,7 @@ inline constexpr const char* cap_vertex_source = R"(
 in vec4 a_cap; // radius, height, look, thickness
 uniform mat4 u_clip_from_cap;
 uniform mat4 u_part_from_cap;
+uniform float u_nearer; // towards the eye, of the depth from -1 to 1
 out vec2 v_cap;
 out vec3 v_part;
 flat out int v_look;
@@ -163,6 +164,7 @@ void main() {
   v_look = int(a_cap.z + 0.5);
   v_part = (u_part_from_cap * vec4(a_cap.x, a_cap.y, 0.0, 1.0)).xyz;
   gl_Position = u_clip_from_cap * vec4(a_cap.x, a_cap.y, 0.0, 1.0);
+  gl_Position.z -= u_nearer * gl_Position.w;
 }
 )";
 
