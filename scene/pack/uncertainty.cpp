@@ -92,7 +92,7 @@ CombinedUncertainty combined(std::span<const UncertainInput> inputs,
   double width_squares = 0;
   double fourths = 0;
   for (std::size_t i = 0; i < inputs.size(); ++i) {
-    assert(inputs[i].standard >= 0 && inputs[i].half_width >= 0);
+    assert(!(inputs[i].standard < 0) && !(inputs[i].half_width < 0));
     const double part = sensitivities[i] * inputs[i].standard;
     const double width = sensitivities[i] * inputs[i].half_width;
     squares += part * part;
@@ -307,11 +307,12 @@ CalculationReport uncertainty_report(std::string title, double value_m,
     report.working.push_back({"u of " + input.what, FigureOf::length,
                               std::abs(input.sensitivity) * input.standard, words_for(input)});
   }
-  report.results.push_back({"at worst, +/-", FigureOf::length, sum.worst_case, "half widths added"});
-  report.results.push_back({"root sum of squares, u", FigureOf::length, sum.standard,
-                            "of the standard uncertainties"});
-  report.results.push_back({"95 % coverage, +/-", FigureOf::length, sum.expanded_95(),
-                            "t95 times u"});
+  report.results.push_back(
+      {"at worst, +/-", FigureOf::length, sum.worst_case, "half widths added"});
+  report.results.push_back(
+      {"root sum of squares, u", FigureOf::length, sum.standard, "of the standard uncertainties"});
+  report.results.push_back(
+      {"95 % coverage, +/-", FigureOf::length, sum.expanded_95(), "t95 times u"});
   report.results.push_back({"Monte Carlo, 95 % from", FigureOf::length, trials.low, ""});
   report.results.push_back({"Monte Carlo, 95 % to", FigureOf::length, trials.high,
                             "seed " + std::to_string(options.seed)});

@@ -44,8 +44,8 @@ UncertainInput normal_of(std::string what, double value, double standard, double
                          double freedom = 0);
 
 struct CombinedUncertainty {
-  double standard = 0;   ///< root sum of squares of the standard uncertainties
-  double worst_case = 0; ///< sum of the half widths
+  double standard = 0;       ///< root sum of squares of the standard uncertainties
+  double worst_case = 0;     ///< sum of the half widths
   double half_width_rss = 0; ///< root sum of squares of the half widths, a shop's rule
   double freedom = 0;        ///< effective, Welch-Satterthwaite (GUM G.2b); 0: without end
   double factor_95 = 0;      ///< coverage factor t95(freedom); 1.96 where it is without end
