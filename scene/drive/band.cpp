@@ -217,6 +217,10 @@ BandCapacity band_capacity(const BandDesign& band, const BandDuty& duty) {
   add_working(report, band, is);
   add_results(report, band, is);
   judge(duty, is);
+  if (is.margin > 0) {
+    report.scale = ReportScale{"capacity", FigureOf::torque,          is.capacity_Nm,
+                               0,          std::abs(*duty.torque_Nm), std::nullopt};
+  }
   report.notes = {"Clockwise and counter-clockwise are of the torque on the drum, as seen from the "
                   "pump end. The band's own stiffness and the seals' friction are left out."};
   if (band.wrap_rad > 2 * std::numbers::pi) {

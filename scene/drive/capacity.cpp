@@ -243,6 +243,10 @@ ClutchCapacity clutch_capacity(const ClutchDesign& clutch, const ClutchDuty& dut
   add_working(report, clutch, is);
   add_results(report, is);
   judge(clutch, duty, is);
+  if (is.margin > 0) {
+    report.scale = ReportScale{"capacity, uniform wear",  FigureOf::torque, is.wear_Nm, 0,
+                               std::abs(*duty.torque_Nm), std::nullopt};
+  }
   report.notes = {"Uniform wear stands for linings that are run in, uniform pressure for new ones; "
                   "the verdict is held to uniform wear, which carries less.",
                   "Seal friction and drag are left out."};
