@@ -79,6 +79,25 @@ void copy_texts(const TempFolder& folder) {
 
 } // namespace
 
+TEST_CASE("what turns and what holds: each table that the README shows stands in the second unit") {
+  const std::string readme = text_of_file(std::string(LUGLINE_ROOT) + "/README.md");
+  const auto mark = readme.find("<!-- drive: unit.toml -->\n```toml\n");
+  REQUIRE(mark != std::string::npos);
+  const auto begin = readme.find("```toml\n", mark) + 8;
+  const std::string block = readme.substr(begin, readme.find("```", begin) - begin);
+  const std::string unit = text_of_file(own_unit / "unit.toml");
+  int tables = 0;
+  for (std::size_t at = 0; at < block.size();) {
+    const std::size_t next = block.find("\n\n[", at);
+    const std::string table = block.substr(at, next == std::string::npos ? next : next + 1 - at);
+    INFO(table);
+    CHECK(unit.find(table) != std::string::npos);
+    ++tables;
+    at = next == std::string::npos ? block.size() : next + 2;
+  }
+  CHECK(tables == 6);
+}
+
 TEST_CASE("your own unit: what the README shows of the files stands in them") {
   const std::string text =
       section(text_of_file(std::string(LUGLINE_ROOT) + "/README.md"), "Your own unit");
