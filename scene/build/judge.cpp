@@ -1,5 +1,6 @@
 #include "scene/build/judge.h"
 
+#include "scene/build/drive_judge.h"
 #include "scene/build/steps.h"
 #include "scene/seat/drop.h"
 
@@ -189,6 +190,9 @@ CheckReport judge(Workshop& workshop, const Simulation& simulation) {
   }
   for (const Play& play : unit.plays) {
     judge_play(workshop, play, simulation, report);
+  }
+  for (Complaint& complaint : range_complaints(unit)) {
+    report.complaints.push_back(std::move(complaint));
   }
   report.sound = report.complaints.empty();
   return report;
