@@ -89,7 +89,7 @@ TrainAnswer told(const Drive& drive, const WorkedTrain& worked, TrainDuty duty) 
   return answer;
 }
 
-// The elements that lock the train, where two or more of them each would let it drive if dropped.
+// Elements without which the locked train would drive.
 std::vector<std::string> to_blame(const Drive& drive, const AppliedElements& applied,
                                   const TrainAnswer& answer) {
   std::vector<std::string> found;
@@ -107,7 +107,7 @@ std::vector<std::string> to_blame(const Drive& drive, const AppliedElements& app
       found.push_back(work.id);
     }
   }
-  return found.size() > 1 ? found : std::vector<std::string>{};
+  return found;
 }
 
 // An id that is not an element, or is not one that can be so.
@@ -142,7 +142,7 @@ TrainAnswer settle_train(const Drive& drive, const AppliedElements& applied, Tra
   answer = told(drive, work_train(drive, applied, duty), duty);
   if (answer.state == TrainState::locked) {
     answer.blamed = to_blame(drive, applied, answer);
-    answer.state = answer.blamed.empty() ? TrainState::locked : TrainState::fighting;
+    answer.state = answer.blamed.size() < 2 ? TrainState::locked : TrainState::fighting;
   }
   answer.words = words_of(drive, answer);
   return answer;

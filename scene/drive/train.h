@@ -37,8 +37,8 @@ enum class TrainDuty {
 enum class TrainState {
   drives,   ///< pull: the output is driven; coast: the input is driven (the engine brakes)
   neutral,  ///< what drives turns freely while the driven end stands (coast: it overruns)
-  locked,   ///< what drives cannot turn, and no one element is to blame
-  fighting, ///< locked by elements that ask for different ratios: dropping one lets it drive
+  locked,   ///< what drives cannot turn
+  fighting, ///< it cannot, by two or more elements: without any one of them it would drive
   refused   ///< not worked out; the words say why
 };
 /// "drives", "neutral", "locked", "tied up", "not worked out".
@@ -105,7 +105,7 @@ struct TrainAnswer {
   std::vector<PinionTurn> pinions;
   std::vector<ElementWork> elements; ///< in the order of Drive::elements
   std::vector<SetTorques> sets;
-  std::vector<std::string> blamed; ///< fighting: dropping any one of these lets it drive
+  std::vector<std::string> blamed; ///< locked or fighting: dropping any one of these lets it drive
 
   [[nodiscard]] const MemberTurn* member(const std::string& id) const;
   [[nodiscard]] const ElementWork* element(const std::string& id) const;

@@ -114,8 +114,8 @@ void tell_torques(const Drive& drive, const WorkedTrain& worked, const Rational&
   const RationalRow& speeds = worked.settled.speeds.point;
   answer.output_torque = exact_figure(out);
   if (const auto on_case = case_torque(drive, worked)) {
-    answer.case_torque = exact_figure(*on_case);
-    answer.torques_balance = in + out + *on_case == 0;
+    answer.case_torque = exact_figure(*on_case * scale);
+    answer.torques_balance = in + out + *on_case * scale == 0;
   }
   answer.powers_balance = sets_balance && in * speeds[task.train.body(drive.input) - 1] +
                                                   out * speeds[task.train.body(drive.output) - 1] ==

@@ -53,12 +53,13 @@ std::string neutral_words(const Drive& drive, const TrainAnswer& answer) {
 
 std::string locked_words(const Drive& drive, const TrainAnswer& answer) {
   const std::string end = answer.duty == TrainDuty::pull ? "input" : "output";
-  if (answer.state == TrainState::locked) {
-    return "Locked: the " + end + " cannot turn.";
-  }
   std::vector<std::string> names;
   for (const std::string& id : answer.blamed) {
     names.push_back(name_of_element(drive, id));
+  }
+  if (answer.state == TrainState::locked) {
+    return "Locked: the " + end + " cannot turn" +
+           (names.empty() ? "." : "; without " + listed(names) + " it would drive.");
   }
   return "Tied up: the " + end + " cannot turn. " + listed(names) +
          " ask for different ratios; without any one of them it would drive.";
