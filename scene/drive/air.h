@@ -72,6 +72,9 @@ struct HoldResult {
 HoldResult leak_from_hold(const AirPiston& piston, const AirTest& test, const HoldReading& reading,
                           const LeakAssumptions& assumed = {}, const BenchAir& air = {});
 
+/// The leak that a sharp-edged hole of that diameter is.
+Leak leak_of_hole(double hole_m, const LeakAssumptions& assumed = {}, const BenchAir& air = {});
+
 struct HoldForecast {
   bool worked = false;
   double seconds = 0; ///< without end where nothing leaks

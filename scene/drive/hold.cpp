@@ -225,6 +225,10 @@ HoldResult leak_from_hold(const AirPiston& piston, const AirTest& test, const Ho
   return is;
 }
 
+Leak leak_of_hole(double hole_m, const LeakAssumptions& assumed, const BenchAir& air) {
+  return {hole_conductance(hole_m, assumed.discharge, air), assumed.critical_ratio};
+}
+
 HoldForecast hold_with_leak(const AirPiston& piston, const AirTest& test, double from_Pa,
                             double to_Pa, const Leak& leak, const BenchAir& air) {
   HoldForecast is;

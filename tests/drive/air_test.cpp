@@ -10,9 +10,9 @@ using namespace lugline;
 namespace {
 
 constexpr double mm = 1e-3;
-constexpr double kPa = 1e3;
+constexpr double one_kPa = 1e3;
 constexpr double millilitre = 1e-6;
-const AirTest bench{250 * kPa, 280 * kPa, 150 * kPa};
+const AirTest bench{250 * one_kPa, 280 * one_kPa, 150 * one_kPa};
 
 /// An invented practice clutch: that of the demo's middle drum.
 AirPiston practice_piston() {
@@ -44,7 +44,7 @@ bool any_says(const std::vector<std::string>& lines, const char* what) {
 } // namespace
 
 TEST_CASE("bench air moves a piston through its stroke and clamps with what is left") {
-  const AirReach is = air_reach(practice_piston(), bench, 250 * kPa);
+  const AirReach is = air_reach(practice_piston(), bench, 250 * one_kPa);
   REQUIRE(is.worked);
   CHECK(is.push_N == Approx(1724.7).margin(0.05));
   CHECK(is.moves);
@@ -60,7 +60,7 @@ TEST_CASE("bench air moves a piston through its stroke and clamps with what is l
 }
 
 TEST_CASE("too little air leaves the piston at home or part of the way") {
-  const AirReach home = air_reach(practice_piston(), bench, 80 * kPa);
+  const AirReach home = air_reach(practice_piston(), bench, 80 * one_kPa);
   CHECK_FALSE(home.moves);
   CHECK(home.travel_m == 0);
   CHECK(home.clamp_N == 0);
@@ -78,7 +78,8 @@ TEST_CASE("too little air leaves the piston at home or part of the way") {
 TEST_CASE("travel and clamp force rise with the air, and never beyond the stroke") {
   double travel_m = 0;
   double clamp_N = 0;
-  for (double pressure_Pa = 10 * kPa; pressure_Pa <= 280 * kPa; pressure_Pa += 5 * kPa) {
+  for (double pressure_Pa = 10 * one_kPa; pressure_Pa <= 280 * one_kPa;
+       pressure_Pa += 5 * one_kPa) {
     const AirReach is = air_reach(practice_piston(), bench, pressure_Pa);
     REQUIRE(is.worked);
     CHECK(is.travel_m >= travel_m);
@@ -92,38 +93,39 @@ TEST_CASE("travel and clamp force rise with the air, and never beyond the stroke
 }
 
 TEST_CASE("air above the unit's limit is refused with the caution, at the limit it is not") {
-  const AirReach is = air_reach(practice_piston(), bench, 280.1 * kPa);
+  const AirReach is = air_reach(practice_piston(), bench, 280.1 * one_kPa);
   CHECK_FALSE(is.worked);
   CHECK(is.report.verdict == ReportVerdict::refused);
   CHECK(says(is.report.verdict_words, "above the unit's limit for bench air, 280 kPa"));
   CHECK(any_says(is.report.cautions, "Compressed air"));
   CHECK(any_says(is.report.notes, "no limit for testing"));
   CHECK(is.push_N == 0);
-  CHECK(air_reach(practice_piston(), bench, 280 * kPa).worked);
-  CHECK_FALSE(leak_from_hold(practice_piston(), bench, {300 * kPa, 150 * kPa, 4}).worked);
-  CHECK_FALSE(hold_with_leak(practice_piston(), bench, 300 * kPa, 150 * kPa, {1e-10, 0.5}).worked);
+  CHECK(air_reach(practice_piston(), bench, 280 * one_kPa).worked);
+  CHECK_FALSE(leak_from_hold(practice_piston(), bench, {300 * one_kPa, 150 * one_kPa, 4}).worked);
+  CHECK_FALSE(
+      hold_with_leak(practice_piston(), bench, 300 * one_kPa, 150 * one_kPa, {1e-10, 0.5}).worked);
 }
 
 TEST_CASE("a unit that states no limit for air is asked for one first") {
-  CHECK(says(air_reach(practice_piston(), {}, 100 * kPa).report.verdict_words,
+  CHECK(says(air_reach(practice_piston(), {}, 100 * one_kPa).report.verdict_words,
              "states no limit for bench air"));
 }
 
 TEST_CASE("a limit above the published ceiling is warned of") {
-  const AirTest bold{250 * kPa, 400 * kPa, 150 * kPa};
-  CHECK(
-      any_says(air_reach(practice_piston(), bold, 250 * kPa).report.cautions, "TM 9-2320-280-34"));
-  CHECK_FALSE(
-      any_says(air_reach(practice_piston(), bench, 250 * kPa).report.cautions, "TM 9-2320-280-34"));
+  const AirTest bold{250 * one_kPa, 400 * one_kPa, 150 * one_kPa};
+  CHECK(any_says(air_reach(practice_piston(), bold, 250 * one_kPa).report.cautions,
+                 "TM 9-2320-280-34"));
+  CHECK_FALSE(any_says(air_reach(practice_piston(), bench, 250 * one_kPa).report.cautions,
+                       "TM 9-2320-280-34"));
 }
 
 TEST_CASE("psi read as kPa moves nothing, and the report asks whether it was psi") {
-  const AirReach slip = air_reach(practice_piston(), bench, 36 * kPa);
+  const AirReach slip = air_reach(practice_piston(), bench, 36 * one_kPa);
   CHECK_FALSE(slip.moves);
   CHECK(any_says(slip.report.notes, "Was the gauge in psi? 36.00 psi is 248 kPa"));
   // Where it would not help, it is not asked.
-  CHECK_FALSE(any_says(air_reach(practice_piston(), bench, 5 * kPa).report.notes, "psi?"));
-  CHECK_FALSE(any_says(air_reach(practice_piston(), bench, 80 * kPa).report.notes, "psi?"));
+  CHECK_FALSE(any_says(air_reach(practice_piston(), bench, 5 * one_kPa).report.notes, "psi?"));
+  CHECK_FALSE(any_says(air_reach(practice_piston(), bench, 80 * one_kPa).report.notes, "psi?"));
   // The other way round, kPa typed as psi, is far above the limit.
   const double wrong_Pa = parse_quantity("250 psi", Dimension::pressure).value().si;
   CHECK(air_reach(practice_piston(), bench, wrong_Pa).report.verdict == ReportVerdict::refused);
@@ -135,24 +137,25 @@ TEST_CASE("a servo with a stated spring force has no stroke to tell") {
   servo.name = "the lower servo";
   servo.piston = {72 * mm, 0};
   servo.spring_force_N = 300;
-  const AirReach is = air_reach(servo, bench, 250 * kPa);
+  const AirReach is = air_reach(servo, bench, 250 * one_kPa);
   CHECK(is.completes);
   CHECK(is.clamp_N == Approx(250e3 * 4071.504e-6 - 300));
   CHECK(says(is.report.verdict_words, "stroke is not stated"));
-  CHECK_FALSE(air_reach(servo, bench, 70 * kPa).moves);
+  CHECK_FALSE(air_reach(servo, bench, 70 * one_kPa).moves);
 }
 
 TEST_CASE("a piston that cannot close its pack, or cannot with the air allowed, says so") {
   AirPiston worn = practice_piston();
   worn.most_stroke_m = 1 * mm;
-  const AirReach is = air_reach(worn, bench, 250 * kPa);
+  const AirReach is = air_reach(worn, bench, 250 * one_kPa);
   CHECK(is.moves);
   CHECK_FALSE(is.completes);
   CHECK(is.travel_m == 1 * mm);
   CHECK(says(is.report.verdict_words, "ends on its stop"));
   AirPiston stiff = practice_piston();
   stiff.springs->count = 60;
-  CHECK(any_says(air_reach(stiff, bench, 250 * kPa).report.notes, "cannot be checked with air"));
+  CHECK(
+      any_says(air_reach(stiff, bench, 250 * one_kPa).report.notes, "cannot be checked with air"));
 }
 
 TEST_CASE("figures that cannot be are plain sentences") {
@@ -203,24 +206,27 @@ TEST_CASE("figures that cannot be are plain sentences") {
 
 TEST_CASE("a timed hold gives the leak that would hold just as long") {
   for (const double seconds : {0.5, 5.0, 60.0}) {
-    const HoldResult is = leak_from_hold(practice_piston(), bench, {250 * kPa, 90 * kPa, seconds});
+    const HoldResult is =
+        leak_from_hold(practice_piston(), bench, {250 * one_kPa, 90 * one_kPa, seconds});
     REQUIRE(is.worked);
     CHECK(is.leak.conductance > 0);
     const HoldForecast back =
-        hold_with_leak(practice_piston(), bench, 250 * kPa, 90 * kPa, is.leak);
+        hold_with_leak(practice_piston(), bench, 250 * one_kPa, 90 * one_kPa, is.leak);
     CHECK(back.seconds == Approx(seconds));
-    CHECK(hole_conductance(is.hole_m, 0.65, {}) == Approx(is.leak.conductance));
+    CHECK(leak_of_hole(is.hole_m).conductance == Approx(is.leak.conductance));
   }
 }
 
 TEST_CASE("a hold is held to the unit's good one, from whatever pressures it was read") {
-  const HoldResult good = leak_from_hold(practice_piston(), bench, {250 * kPa, 150 * kPa, 5});
+  const HoldResult good =
+      leak_from_hold(practice_piston(), bench, {250 * one_kPa, 150 * one_kPa, 5});
   CHECK(good.report.verdict == ReportVerdict::good);
   CHECK(good.full_hold_s == Approx(5));
   CHECK(good.times_good_leak == Approx(1));
   CHECK(good.hole_m == Approx(good.good_hole_m));
 
-  const HoldResult bad = leak_from_hold(practice_piston(), bench, {250 * kPa, 150 * kPa, 1});
+  const HoldResult bad =
+      leak_from_hold(practice_piston(), bench, {250 * one_kPa, 150 * one_kPa, 1});
   CHECK(bad.report.verdict == ReportVerdict::bad);
   CHECK(bad.times_good_leak == Approx(5));
   CHECK(says(bad.report.verdict_words, "5.000 times as much"));
@@ -228,8 +234,9 @@ TEST_CASE("a hold is held to the unit's good one, from whatever pressures it was
 
   // The same leak read over less of the fall is judged the same.
   const double part_s =
-      hold_with_leak(practice_piston(), bench, 240 * kPa, 200 * kPa, bad.leak).seconds;
-  const HoldResult part = leak_from_hold(practice_piston(), bench, {240 * kPa, 200 * kPa, part_s});
+      hold_with_leak(practice_piston(), bench, 240 * one_kPa, 200 * one_kPa, bad.leak).seconds;
+  const HoldResult part =
+      leak_from_hold(practice_piston(), bench, {240 * one_kPa, 200 * one_kPa, part_s});
   CHECK(part.times_good_leak == Approx(5));
   REQUIRE(part.report.scale);
   CHECK(part.report.scale->low == 5);
@@ -239,7 +246,7 @@ TEST_CASE("a hold is held to the unit's good one, from whatever pressures it was
 TEST_CASE("without a volume the hold is still held to the good one; without either only sized") {
   AirPiston piston = practice_piston();
   piston.volume_m3 = 0;
-  const HoldResult is = leak_from_hold(piston, bench, {250 * kPa, 150 * kPa, 2.5});
+  const HoldResult is = leak_from_hold(piston, bench, {250 * one_kPa, 150 * one_kPa, 2.5});
   REQUIRE(is.worked);
   CHECK(is.hole_m == 0);
   CHECK(is.times_good_leak == Approx(2));
@@ -248,14 +255,15 @@ TEST_CASE("without a volume the hold is still held to the good one; without eith
              "volume of passage and cylinder is not stated"));
   piston = practice_piston();
   piston.good_hold_s = 0;
-  const HoldResult sized = leak_from_hold(piston, bench, {250 * kPa, 150 * kPa, 2.5});
+  const HoldResult sized = leak_from_hold(piston, bench, {250 * one_kPa, 150 * one_kPa, 2.5});
   CHECK(sized.report.verdict == ReportVerdict::none);
   CHECK(sized.hole_m > 0);
   CHECK(sized.times_good_leak == 0);
 }
 
 TEST_CASE("a gauge that does not fall shows no leak, and no leak holds without end") {
-  const HoldResult is = leak_from_hold(practice_piston(), bench, {250 * kPa, 250 * kPa, 60});
+  const HoldResult is =
+      leak_from_hold(practice_piston(), bench, {250 * one_kPa, 250 * one_kPa, 60});
   CHECK(is.worked);
   CHECK(is.leak.conductance == 0);
   CHECK(is.report.verdict == ReportVerdict::good);

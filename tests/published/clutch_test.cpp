@@ -18,7 +18,7 @@ constexpr double mm = 1e-3;
 constexpr double inch = 25.4 * mm;
 constexpr double pi = std::numbers::pi;
 constexpr double rpm = pi / 30;
-constexpr double MPa = 1e6;
+constexpr double one_MPa = 1e6;
 constexpr double psi = 6894.757293168;
 constexpr double lbf = 4.4482216152605;
 
@@ -27,7 +27,7 @@ constexpr double lbf = 4.4482216152605;
 TEST_CASE("one disc by uniform wear: Bhandari, Design of Machine Elements, example 11.1") {
   // By the companion: d 100, D 200 mm, mu 0.2, 1 MPa, 750 rpm: P = 15707.963268 N,
   // Mf = 235619.449019 N mm, 18.505508 kW.
-  const double clamp_N = wear_clamp_N(1 * MPa, 200 * mm, 100 * mm);
+  const double clamp_N = wear_clamp_N(1 * one_MPa, 200 * mm, 100 * mm);
   CHECK(clamp_N == Approx(15707.963268).epsilon(1e-10));
   const double torque_Nm = disc_torque_Nm(clamp_N, 1, 0.2, wear_mean_radius_m(200 * mm, 100 * mm));
   CHECK(torque_Nm * 1e3 == Approx(235619.449019).epsilon(1e-11));
@@ -36,7 +36,7 @@ TEST_CASE("one disc by uniform wear: Bhandari, Design of Machine Elements, examp
 
 TEST_CASE("the same by uniform pressure: Bhandari, example 11.2") {
   // By the companion: P = 23561.944902 N, Mf = 366519.142919 N mm, 28.786346 kW.
-  const double clamp_N = pressure_clamp_N(1 * MPa, 200 * mm, 100 * mm);
+  const double clamp_N = pressure_clamp_N(1 * one_MPa, 200 * mm, 100 * mm);
   CHECK(clamp_N == Approx(23561.944902).epsilon(1e-10));
   const double torque_Nm =
       disc_torque_Nm(clamp_N, 1, 0.2, pressure_mean_radius_m(200 * mm, 100 * mm));
@@ -47,7 +47,7 @@ TEST_CASE("the same by uniform pressure: Bhandari, example 11.2") {
 TEST_CASE("a plate clutch of two faces that carries 550 N m: Bhandari, example 11.3") {
   // By the companion: mu 0.25, 0.5 MPa, D 250 mm: d = 174.166181 mm, P = 10373.292814 N.
   const double inner_m = 174.166181 * mm;
-  const double clamp_N = wear_clamp_N(0.5 * MPa, 250 * mm, inner_m);
+  const double clamp_N = wear_clamp_N(0.5 * one_MPa, 250 * mm, inner_m);
   CHECK(clamp_N == Approx(10373.292814).margin(5e-5));
   CHECK(disc_torque_Nm(clamp_N, 2, 0.25, wear_mean_radius_m(250 * mm, inner_m)) ==
         Approx(550).margin(1e-5));
@@ -70,7 +70,7 @@ TEST_CASE("new, run in and worn: Bhandari, example 11.6") {
 TEST_CASE("faces that a small clutch needs: Bhandari, example 11.7") {
   // By the companion: 10 N m, mu 0.2, 0.1 MPa, 65/95 mm: P = 306.305284 N; with 5 % for the slots,
   // five faces.
-  const double clamp_N = wear_clamp_N(0.1 * MPa, 95 * mm, 65 * mm);
+  const double clamp_N = wear_clamp_N(0.1 * one_MPa, 95 * mm, 65 * mm);
   CHECK(clamp_N == Approx(306.305284).margin(5e-7));
   CHECK(least_surfaces(10 * 1.05, clamp_N, 0.2, wear_mean_radius_m(95 * mm, 65 * mm)) == 5);
 }
@@ -79,7 +79,7 @@ TEST_CASE("five steel and four bronze plates: Bhandari, example 11.8") {
   // By the companion: d 75, D 150 mm, mu 0.1, 0.3 MPa, 750 rpm: P = 2650.718801 N, z = 8,
   // Mf = 119282.346066 N mm, 9.368414 kW.
   const int faces = 5 + 4 - 1;
-  const double clamp_N = wear_clamp_N(0.3 * MPa, 150 * mm, 75 * mm);
+  const double clamp_N = wear_clamp_N(0.3 * one_MPa, 150 * mm, 75 * mm);
   CHECK(clamp_N == Approx(2650.718801).margin(5e-7));
   const double torque_Nm =
       disc_torque_Nm(clamp_N, faces, 0.1, wear_mean_radius_m(150 * mm, 75 * mm));
@@ -89,7 +89,7 @@ TEST_CASE("five steel and four bronze plates: Bhandari, example 11.8") {
 
 TEST_CASE("discs of an oil-immersed clutch: Bhandari, example 11.9") {
   // By the companion: 75 N m, mu 0.1, 500 kPa, D 100, d 57.7 mm: P = 1916.929151 N, eleven discs.
-  const double clamp_N = wear_clamp_N(0.5 * MPa, 100 * mm, 57.7 * mm);
+  const double clamp_N = wear_clamp_N(0.5 * one_MPa, 100 * mm, 57.7 * mm);
   CHECK(clamp_N == Approx(1916.929151).margin(5e-7));
   const int faces = least_surfaces(75, clamp_N, 0.1, wear_mean_radius_m(100 * mm, 57.7 * mm));
   CHECK(faces + 1 == 11);
@@ -98,14 +98,16 @@ TEST_CASE("discs of an oil-immersed clutch: Bhandari, example 11.9") {
 TEST_CASE("pressures over a lining: Khurmi and Gupta, Theory of Machines, example 10.22") {
   // By the companion: 4 kN on radii 50 and 100 mm, uniform wear: 0.2546 most, 0.1273 least,
   // 0.17 N/mm2 mean.
-  CHECK(wear_lining_Pa(4000, 200 * mm, 100 * mm, 100 * mm) / MPa == Approx(0.2546).margin(5e-5));
-  CHECK(wear_lining_Pa(4000, 200 * mm, 100 * mm, 200 * mm) / MPa == Approx(0.1273).margin(5e-5));
-  CHECK(4000 / pressure_clamp_N(1, 200 * mm, 100 * mm) / MPa == Approx(0.17).margin(5e-3));
+  CHECK(wear_lining_Pa(4000, 200 * mm, 100 * mm, 100 * mm) / one_MPa ==
+        Approx(0.2546).margin(5e-5));
+  CHECK(wear_lining_Pa(4000, 200 * mm, 100 * mm, 200 * mm) / one_MPa ==
+        Approx(0.1273).margin(5e-5));
+  CHECK(4000 / pressure_clamp_N(1, 200 * mm, 100 * mm) / one_MPa == Approx(0.17).margin(5e-3));
 }
 
 TEST_CASE("power of four faces: Khurmi and Gupta, example 10.28") {
   // By the companion: mu 0.3, 0.127 N/mm2, radii 125 and 75 mm, 500 rpm: 18.8 kW.
-  const double clamp_N = wear_clamp_N(0.127 * MPa, 250 * mm, 150 * mm);
+  const double clamp_N = wear_clamp_N(0.127 * one_MPa, 250 * mm, 150 * mm);
   const double torque_Nm = disc_torque_Nm(clamp_N, 4, 0.3, wear_mean_radius_m(250 * mm, 150 * mm));
   CHECK(torque_Nm * 500 * rpm / 1e3 == Approx(18.8).margin(0.05));
 }
@@ -115,7 +117,8 @@ TEST_CASE("lining pressure for 25 kW: Khurmi and Gupta, example 10.29") {
   const double torque_Nm = 25e3 / (1575 * rpm);
   const double clamp_N =
       torque_Nm / disc_torque_Nm(1, 3 + 2 - 1, 0.3, wear_mean_radius_m(240 * mm, 120 * mm));
-  CHECK(wear_lining_Pa(clamp_N, 240 * mm, 120 * mm, 120 * mm) / MPa == Approx(0.062).margin(5e-4));
+  CHECK(wear_lining_Pa(clamp_N, 240 * mm, 120 * mm, 120 * mm) / one_MPa ==
+        Approx(0.062).margin(5e-4));
 }
 
 TEST_CASE("a worn clutch loses spring load: Khurmi and Gupta, example 10.30") {
