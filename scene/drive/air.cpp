@@ -17,7 +17,7 @@ const char* const cleaning_air_note =
     "service manual and local rules decide.";
 
 std::string air_figure(FigureOf of, double si) {
-  return print_figure(of, si, LengthUnit::millimetre);
+  return print_figure_both(of, si);
 }
 
 std::string air_problem(const AirPiston& piston, const AirTest& test, double pressure_Pa) {
@@ -135,16 +135,17 @@ void judge(const AirPiston& piston, const AirTest& test, double pressure_Pa, Air
                            air_figure(FigureOf::force, is.clamp_N) + ".";
   }
   if (!is.completes && is.stroked_at_Pa > test.limit_Pa) {
-    report.notes.emplace_back("That is above the unit's limit for bench air (" +
+    report.notes.emplace_back("That is above the unit's limit for bench air, " +
                               air_figure(FigureOf::pressure, test.limit_Pa) +
-                              "): this piston cannot be checked with air.");
+                              ": this piston cannot be checked with air.");
   }
   // The bench's commonest slip: a gauge in psi read as kPa.
   constexpr double psi_over_kPa = 6.894757293168;
   if (!is.moves && pressure_Pa * psi_over_kPa >= is.stroked_at_Pa &&
       pressure_Pa * psi_over_kPa <= test.limit_Pa) {
     report.notes.emplace_back(
-        "Was the gauge in psi? " + air_figure(FigureOf::ratio, pressure_Pa / 1e3) + " psi is " +
+        "Was the gauge in psi? " +
+        print_figure(FigureOf::ratio, pressure_Pa / 1e3, LengthUnit::millimetre) + " psi is " +
         air_figure(FigureOf::pressure, pressure_Pa * psi_over_kPa) + ", which would move it.");
   }
 }

@@ -8,7 +8,7 @@
 
 namespace lugline {
 
-std::string air_figure(FigureOf of, double si); ///< metric, as a report prints it
+std::string air_figure(FigureOf of, double si); ///< for a sentence: metric, and inch beside it
 /// Why a pressure (gauge) may not be used, or a piston not be worked out; empty where it may.
 std::string air_problem(const AirPiston& piston, const AirTest& test, double pressure_Pa);
 CalculationReport air_refusal(const AirPiston& piston, std::string title, std::string why);

@@ -19,7 +19,7 @@ constexpr const char* euler_source =
 constexpr double most_grip_exponent = 50;
 
 std::string figure(FigureOf of, double si) {
-  return print_figure(of, si, LengthUnit::millimetre);
+  return print_figure_both(of, si);
 }
 
 std::string wrap_problem(double drum_m, double width_m, double wrap_rad, double friction) {
@@ -117,10 +117,10 @@ void judge(const BandDuty& duty, BandCapacity& is) {
                                       : "in the direction that does not tighten the band";
   if (is.band_N <= 0) {
     report.verdict = ReportVerdict::bad;
-    report.verdict_words = figure(FigureOf::pressure, duty.pressure_Pa) +
-                           " does not overcome the servo's spring (that takes " +
-                           figure(FigureOf::pressure, is.back.apply_N / is.area_m2) +
-                           "): the band holds nothing.";
+    report.verdict_words =
+        figure(FigureOf::pressure, duty.pressure_Pa) +
+        " does not overcome the servo's spring, and the band holds nothing: that takes " +
+        figure(FigureOf::pressure, is.back.apply_N / is.area_m2) + ".";
   } else if (!asked) {
     report.verdict = duty.torque_Nm ? ReportVerdict::good : ReportVerdict::none;
     report.verdict_words = "It holds up to " + figure(FigureOf::torque, is.tightening_Nm) +

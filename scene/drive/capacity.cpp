@@ -18,8 +18,8 @@ constexpr const char* plates_source =
 constexpr const char* head_source = "Centrifugal head: pressure of a fluid that turns as one, rho "
                                     "omega2 (r2 - r02) / 2, hydrostatics";
 
-std::string mm(double length_m) {
-  return print_length(length_m, LengthUnit::millimetre);
+std::string length(double length_m) {
+  return print_length_both(length_m, LengthUnit::millimetre);
 }
 
 std::string title_of(const ClutchDesign& clutch, const std::string& what,
@@ -41,9 +41,9 @@ std::string clutch_problem(const ClutchDesign& clutch) {
   }
   if (!(clutch.lining_outer_m > 0) || !std::isfinite(clutch.lining_outer_m) ||
       !(clutch.lining_inner_m >= 0) || clutch.lining_inner_m >= clutch.lining_outer_m) {
-    return "The lining's inner diameter (" + mm(clutch.lining_inner_m) +
-           ") is not smaller than its outer one (" + mm(clutch.lining_outer_m) +
-           "): nothing is left to rub.";
+    return "The lining's inner diameter, " + length(clutch.lining_inner_m) +
+           ", is not smaller than its outer one, " + length(clutch.lining_outer_m) +
+           ": nothing is left to rub.";
   }
   if (clutch.surfaces <= 0) {
     return "The clutch has no friction faces, so it carries nothing.";
@@ -151,20 +151,18 @@ void add_results(CalculationReport& report, const ClutchCapacity& is) {
 void judge(const ClutchDesign& clutch, const ClutchDuty& duty, ClutchCapacity& is) {
   CalculationReport& report = is.report;
   const bool asked = duty.torque_Nm && *duty.torque_Nm != 0;
-  const auto figure = [](FigureOf of, double si) {
-    return print_figure(of, si, LengthUnit::millimetre);
-  };
+  const auto figure = [](FigureOf of, double si) { return print_figure_both(of, si); };
   if (too_short(clutch)) {
     report.verdict = ReportVerdict::bad;
-    report.verdict_words = "The piston can travel " + mm(clutch.most_stroke_m) +
-                           " and the pack needs " + mm(clutch.stroke_m) +
+    report.verdict_words = "The piston can travel " + length(clutch.most_stroke_m) +
+                           " and the pack needs " + length(clutch.stroke_m) +
                            ": it ends on its stop and clamps nothing.";
   } else if (is.clamp_N <= 0) {
     report.verdict = ReportVerdict::bad;
     report.verdict_words = figure(FigureOf::pressure, duty.pressure_Pa) +
-                           " does not close the pack against its springs (that takes " +
-                           figure(FigureOf::pressure, is.stroked_at_Pa) +
-                           " standing still): it carries nothing.";
+                           " does not close the pack against its springs, and carries nothing: "
+                           "standing still that takes " +
+                           figure(FigureOf::pressure, is.stroked_at_Pa) + ".";
   } else if (!asked) {
     report.verdict = duty.torque_Nm ? ReportVerdict::good : ReportVerdict::none;
     report.verdict_words = "It carries up to " + figure(FigureOf::torque, is.wear_Nm) +

@@ -11,8 +11,8 @@ namespace lugline {
 
 namespace {
 
-std::string mm(double length_m) {
-  return print_length(length_m, LengthUnit::millimetre);
+std::string length(double length_m) {
+  return print_length_both(length_m, LengthUnit::millimetre);
 }
 
 std::string spring_problem(const ReturnSprings& springs, double stroke_m) {
@@ -21,13 +21,14 @@ std::string spring_problem(const ReturnSprings& springs, double stroke_m) {
   }
   if (!(springs.fitted_m > 0) || !(springs.free_m >= springs.fitted_m) ||
       !std::isfinite(springs.free_m)) {
-    return "The springs' free height (" + mm(springs.free_m) + ") is below their fitted height (" +
-           mm(springs.fitted_m) + "): they would lie loose.";
+    return "The springs' free height, " + length(springs.free_m) +
+           ", is below their fitted height, " + length(springs.fitted_m) +
+           ": they would lie loose.";
   }
   const double left_m = springs.fitted_m - stroke_m;
   if (left_m < springs.solid_m || left_m <= 0) {
-    return "The springs go solid before the piston has closed its pack: " + mm(left_m) +
-           " is left of their height, and they are solid at " + mm(springs.solid_m) + ".";
+    return "The springs go solid before the piston has closed its pack: " + length(left_m) +
+           " is left of their height, and they are solid at " + length(springs.solid_m) + ".";
   }
   return {};
 }
@@ -54,9 +55,9 @@ std::string piston_problem(const ApplyPiston& piston, const std::optional<Return
     return "The piston has no outer diameter, so there is no area to push on.";
   }
   if (!(piston.inner_m >= 0) || piston.inner_m >= piston.outer_m) {
-    return "The piston's inner diameter (" + mm(piston.inner_m) +
-           ") is not smaller than its outer one (" + mm(piston.outer_m) +
-           "): no area is left to push on.";
+    return "The piston's inner diameter, " + length(piston.inner_m) +
+           ", is not smaller than its outer one, " + length(piston.outer_m) +
+           ": no area is left to push on.";
   }
   if (!(stroke_m >= 0) || !std::isfinite(stroke_m)) {
     return "The stroke is below nothing: more plates are in than fit.";

@@ -180,6 +180,12 @@ double printed_unit_si(FigureOf of, LengthUnit style) {
   return (style == LengthUnit::inch ? shop_inch(of) : metric(of)).factor;
 }
 
+std::string print_figure_both(FigureOf of, double si) {
+  const std::string metric_text = print_figure(of, si, LengthUnit::millimetre);
+  const std::string inch_text = print_figure(of, si, LengthUnit::inch);
+  return metric_text == inch_text ? metric_text : metric_text + " (" + inch_text + ")";
+}
+
 JsonFigure json_figure(FigureOf of, double si) {
   const Shown shown = metric(of);
   const double value = in_unit(of, si, shown, LengthUnit::millimetre);

@@ -42,6 +42,8 @@ enum class FigureOf {
 /// "10295 mm2", "854 N", "2.44", "12.5 %", "98.3 %": metric, or the shop's inch units.
 /// Lengths keep the two (inch: three) places that a bench reads; the others their leading figures.
 std::string print_figure(FigureOf of, double si, LengthUnit style);
+/// "280 kPa (40.6 psi)": for sentences, which are worded once for both; alike figures stand once.
+std::string print_figure_both(FigureOf of, double si);
 
 /// SI of one of the unit that print_figure prints in, for ticks at round figures: 0.001 for
 /// lengths in millimetres. Of temperatures a step of one degree.

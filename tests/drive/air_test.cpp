@@ -65,14 +65,14 @@ TEST_CASE("too little air leaves the piston at home or part of the way") {
   CHECK(home.travel_m == 0);
   CHECK(home.clamp_N == 0);
   CHECK(home.report.verdict == ReportVerdict::bad);
-  CHECK(says(home.report.verdict_words, "does not move below 85.2 kPa"));
+  CHECK(says(home.report.verdict_words, "does not move below 85.2 kPa (12.4 psi)"));
 
   const double half_Pa = (588 + 0.6 * mm * 84000) / 6898.9375e-6;
   const AirReach part = air_reach(practice_piston(), bench, half_Pa);
   CHECK(part.moves);
   CHECK_FALSE(part.completes);
   CHECK(part.travel_m == Approx(0.6 * mm).epsilon(1e-6));
-  CHECK(says(part.report.verdict_words, "stops at 0.60 mm of 1.20 mm"));
+  CHECK(says(part.report.verdict_words, "stops at 0.60 mm (0.024 in) of 1.20 mm"));
 }
 
 TEST_CASE("travel and clamp force rise with the air, and never beyond the stroke") {

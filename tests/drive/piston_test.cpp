@@ -61,8 +61,8 @@ TEST_CASE("what a piston cannot be is a plain sentence") {
         std::string::npos);
   CHECK(piston_problem(annulus, springs, 0, nan).find("below nothing") != std::string::npos);
   CHECK(piston_problem(annulus, springs, 0, 5 * mm) ==
-        "The springs go solid before the piston has closed its pack: 10.00 mm is left of their "
-        "height, and they are solid at 10.50 mm.");
+        "The springs go solid before the piston has closed its pack: 10.00 mm (0.394 in) "
+        "is left of their height, and they are solid at 10.50 mm (0.413 in).");
   ReturnSprings loose = springs;
   loose.fitted_m = 23 * mm;
   CHECK(piston_problem(annulus, loose, 0, 0).find("lie loose") != std::string::npos);

@@ -29,6 +29,13 @@ TEST_CASE("a figure of a report prints in the bench's units, metric and inch") {
   CHECK(print_figure(FigureOf::count, 8, mm) == "8");
 }
 
+TEST_CASE("a sentence gives a figure both ways, and once where both are alike") {
+  CHECK(print_figure_both(FigureOf::pressure, 280e3) == "280 kPa (40.6 psi)");
+  CHECK(print_figure_both(FigureOf::length, 25.4e-3) == "25.40 mm (1.000 in)");
+  CHECK(print_figure_both(FigureOf::ratio, 2.5) == "2.500");
+  CHECK(print_figure_both(FigureOf::time, 5) == "5.00 s");
+}
+
 TEST_CASE("a small figure keeps its leading figures, nothing is minus nought, no end is said so") {
   const auto mm = LengthUnit::millimetre;
   CHECK(print_figure(FigureOf::mass_flow, 1.23e-6, mm) == "0.00123 g/s");
