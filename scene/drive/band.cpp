@@ -17,23 +17,26 @@ constexpr const char* euler_source =
 
 /// Beyond this the grip overflows all meaning: e^50 is 10^21.
 constexpr double most_grip_exponent = 50;
+constexpr double most_lever = 100;
+constexpr double most_length_m = 10;
 
 std::string figure(FigureOf of, double si) {
   return print_figure_both(of, si);
 }
 
 std::string wrap_problem(double drum_m, double width_m, double wrap_rad, double friction) {
-  if (!(drum_m > 0) || !std::isfinite(drum_m)) {
-    return "The drum under the band has no diameter.";
+  if (!(drum_m > 0) || drum_m > most_length_m) {
+    return "The drum under the band has no diameter that a drum can have.";
   }
-  if (!(width_m >= 0) || !std::isfinite(width_m)) {
-    return "A band's width below nothing cannot be.";
+  if (!(width_m >= 0) || width_m > most_length_m) {
+    return "The band has no width that a band can have.";
   }
   if (!(wrap_rad > 0) || !std::isfinite(wrap_rad)) {
     return "The band has no wrap, so it grips nothing.";
   }
-  if (!(friction > 0) || !std::isfinite(friction)) {
-    return "The coefficient of friction is not stated, so no torque follows.";
+  const std::string wrong = friction_problem(friction);
+  if (!wrong.empty()) {
+    return wrong;
   }
   if (friction * wrap_rad > most_grip_exponent) {
     return "Friction times wrap is beyond any band; is the wrap in degrees or in radians?";
@@ -48,16 +51,11 @@ std::string band_problem(const BandDesign& band, const BandDuty& duty) {
   if (!wrong.empty()) {
     return wrong;
   }
-  if (!(band.lever > 0) || !std::isfinite(band.lever)) {
-    return "The lever between servo and band must be above nothing.";
+  if (!(band.lever > 0) || band.lever > most_lever) {
+    return "The lever between servo and band must be above nothing, and is below a hundred.";
   }
-  if (!(duty.pressure_Pa >= 0) || !std::isfinite(duty.pressure_Pa)) {
-    return "A pressure below nothing cannot be.";
-  }
-  if (duty.torque_Nm && !std::isfinite(*duty.torque_Nm)) {
-    return "The torque to hold is not a number.";
-  }
-  return {};
+  wrong = pressure_problem(duty.pressure_Pa);
+  return wrong.empty() ? torque_problem(duty.torque_Nm) : wrong;
 }
 
 void add_inputs(CalculationReport& report, const BandDesign& band, const BandDuty& duty) {
@@ -143,13 +141,13 @@ std::string differential_problem(const DifferentialBand& band, double pull_N) {
     return wrong;
   }
   if (!(band.slack_arm_m > 0) || !(band.tight_arm_m >= 0) || !(band.pull_arm_m > 0) ||
-      !std::isfinite(band.slack_arm_m + band.tight_arm_m + band.pull_arm_m)) {
+      band.slack_arm_m + band.tight_arm_m + band.pull_arm_m > 3 * most_length_m) {
     return "The lever's arms for the pull and for the slack end must be above nothing.";
   }
-  if (!(pull_N >= 0) || !std::isfinite(pull_N)) {
+  if (!(pull_N >= 0)) {
     return "A pull below nothing cannot be.";
   }
-  return {};
+  return pull_N > 1e6 ? "So strong a pull is beyond any lever." : "";
 }
 
 void add_inputs(CalculationReport& report, const DifferentialBand& band, double pull_N) {

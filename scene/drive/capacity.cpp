@@ -18,9 +18,10 @@ constexpr const char* plates_source =
 constexpr const char* head_source = "Centrifugal head: pressure of a fluid that turns as one, rho "
                                     "omega2 (r2 - r02) / 2, hydrostatics";
 
-std::string length(double length_m) {
-  return print_length_both(length_m, LengthUnit::millimetre);
-}
+// Beyond these a figure is a slip of the hand, not a transmission.
+constexpr int most_surfaces = 1000;
+constexpr double most_lining_m = 10;
+constexpr double most_kg_per_m3 = 20e3;
 
 std::string title_of(const ClutchDesign& clutch, const std::string& what,
                      const std::string& duty_name) {
@@ -39,36 +40,33 @@ std::string clutch_problem(const ClutchDesign& clutch) {
   if (!piston.empty()) {
     return piston;
   }
-  if (!(clutch.lining_outer_m > 0) || !std::isfinite(clutch.lining_outer_m) ||
+  if (!(clutch.lining_outer_m > 0) || clutch.lining_outer_m > most_lining_m ||
       !(clutch.lining_inner_m >= 0) || clutch.lining_inner_m >= clutch.lining_outer_m) {
-    return "The lining's inner diameter, " + length(clutch.lining_inner_m) +
-           ", is not smaller than its outer one, " + length(clutch.lining_outer_m) +
+    return "The lining's inner diameter, " + length_words(clutch.lining_inner_m) +
+           ", is not smaller than its outer one, " + length_words(clutch.lining_outer_m) +
            ": nothing is left to rub.";
   }
   if (clutch.surfaces <= 0) {
     return "The clutch has no friction faces, so it carries nothing.";
   }
-  if (!(clutch.friction > 0) || !std::isfinite(clutch.friction)) {
-    return "The coefficient of friction is not stated, so no torque follows.";
+  if (clutch.surfaces > most_surfaces) {
+    return "No pack has so many friction faces.";
+  }
+  const std::string friction = friction_problem(clutch.friction);
+  if (!friction.empty()) {
+    return friction;
   }
   if (!(clutch.fluid_centre_m >= 0) || !(clutch.fluid_kg_per_m3 >= 0) ||
-      !std::isfinite(clutch.fluid_centre_m) || !std::isfinite(clutch.fluid_kg_per_m3)) {
-    return "The turning fluid's figures cannot be below nothing.";
+      !std::isfinite(clutch.fluid_centre_m) || clutch.fluid_kg_per_m3 > most_kg_per_m3) {
+    return "The turning fluid's figures cannot be below nothing, nor heavier than any fluid.";
   }
   return {};
 }
 
 std::string duty_problem(const ClutchDuty& duty) {
-  if (!(duty.pressure_Pa >= 0) || !std::isfinite(duty.pressure_Pa)) {
-    return "A pressure below nothing cannot be.";
-  }
-  if (!std::isfinite(duty.turning_rad_per_s)) {
-    return "The turning speed is not a number.";
-  }
-  if (duty.torque_Nm && !std::isfinite(*duty.torque_Nm)) {
-    return "The torque to carry is not a number.";
-  }
-  return {};
+  std::string wrong = pressure_problem(duty.pressure_Pa);
+  wrong = wrong.empty() ? turning_problem(duty.turning_rad_per_s) : wrong;
+  return wrong.empty() ? torque_problem(duty.torque_Nm) : wrong;
 }
 
 bool too_short(const ClutchDesign& clutch) {
@@ -154,8 +152,8 @@ void judge(const ClutchDesign& clutch, const ClutchDuty& duty, ClutchCapacity& i
   const auto figure = [](FigureOf of, double si) { return print_figure_both(of, si); };
   if (too_short(clutch)) {
     report.verdict = ReportVerdict::bad;
-    report.verdict_words = "The piston can travel " + length(clutch.most_stroke_m) +
-                           " and the pack needs " + length(clutch.stroke_m) +
+    report.verdict_words = "The piston can travel " + length_words(clutch.most_stroke_m) +
+                           " and the pack needs " + length_words(clutch.stroke_m) +
                            ": it ends on its stop and clamps nothing.";
   } else if (is.clamp_N <= 0) {
     report.verdict = ReportVerdict::bad;
@@ -184,6 +182,13 @@ CalculationReport refused(const ClutchDesign& clutch, std::string title, std::st
 }
 
 } // namespace
+
+std::string turning_problem(double rad_per_s) {
+  if (!std::isfinite(rad_per_s)) {
+    return "The turning speed is not a number.";
+  }
+  return std::abs(rad_per_s) > 1e4 ? "Nothing on the bench turns so fast; is its unit right?" : "";
+}
 
 ClutchDesign clutch_design(const DriveElement& element, const PackFacts& pack,
                            double fluid_kg_per_m3) {

@@ -79,6 +79,9 @@ FluidLeft fluid_left(const ClutchDesign& clutch, double turning_rad_per_s);
 
 // The formulas, one by one. They assert what the functions above refuse.
 
+/// Empty for a speed that something can turn at.
+std::string turning_problem(double rad_per_s);
+
 /// 0 inside the free surface.
 double centrifugal_head_Pa(double kg_per_m3, double rad_per_s, double radius_m,
                            double free_surface_radius_m);

@@ -12,8 +12,9 @@ ElementCapacity one_way_capacity(const DriveElement& element, const ElementDuty&
   const std::string title =
       "Capacity of " + (element.name.empty() ? std::string("a one-way clutch") : element.name) +
       (duty.name.empty() ? "" : ", " + duty.name);
-  if (duty.torque_Nm && !std::isfinite(*duty.torque_Nm)) {
-    report = refused_report(title, "The torque to hold is not a number.");
+  const std::string wrong = torque_problem(duty.torque_Nm);
+  if (!wrong.empty()) {
+    report = refused_report(title, wrong);
     report.id = element.id;
     return is;
   }

@@ -68,8 +68,9 @@ FluidLeft fluid_left(const ClutchDesign& clutch, double turning_rad_per_s) {
   FluidLeft is;
   const std::string title =
       "Fluid left in " + (clutch.name.empty() ? std::string("a clutch") : clutch.name);
-  if (!std::isfinite(turning_rad_per_s)) {
-    is.report = refused(clutch, title, "The turning speed is not a number.");
+  const std::string wrong = turning_problem(turning_rad_per_s);
+  if (!wrong.empty()) {
+    is.report = refused(clutch, title, wrong);
     return is;
   }
   if (!(clutch.fluid_centre_m > 0) || !(clutch.fluid_kg_per_m3 > 0) ||

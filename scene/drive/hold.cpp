@@ -10,6 +10,7 @@ namespace lugline {
 namespace {
 
 constexpr double longest_hold_s = 86400;
+constexpr double shortest_hold_s = 1e-2;
 constexpr double minute_s = 60;
 /// m3/(s Pa) to the dm3/(s bar) that data sheets use.
 constexpr double data_sheet_conductance = 1e8;
@@ -58,7 +59,7 @@ std::string reading_problem(const AirPiston& piston, const AirTest& test,
   if (!wrong.empty()) {
     return wrong;
   }
-  if (!(reading.seconds > 0) || !std::isfinite(reading.seconds)) {
+  if (!(reading.seconds >= shortest_hold_s)) {
     return "A hold of no time tells nothing: it leaks faster than the gauge can be read.";
   }
   return reading.seconds > longest_hold_s
@@ -81,7 +82,9 @@ std::string leak_problem(const Leak& leak) {
 }
 
 bool good_hold_known(const AirPiston& piston, const AirTest& test) {
-  return piston.good_hold_s > 0 && test.test_Pa > test.floor_Pa && test.floor_Pa > 0;
+  return piston.good_hold_s >= shortest_hold_s && piston.good_hold_s <= longest_hold_s &&
+         test.floor_Pa > 0 && test.test_Pa > test.floor_Pa &&
+         test.test_Pa <= test.limit_Pa * (1 + 1e-9);
 }
 
 void add_inputs(CalculationReport& report, const AirPiston& piston, double from_Pa, double to_Pa,

@@ -16,6 +16,9 @@ namespace lugline {
 /// Of the annulus, or of the full circle where inner_m is 0.
 double area_m2(const ApplyPiston& piston);
 
+/// For sentences, metric and inch; "no length" for what is none, so that a refusal can name it.
+std::string length_words(double length_m);
+
 struct SpringBack {
   double home_N = 0;       ///< with the piston home
   double apply_N = 0;      ///< at the end of its stroke
@@ -31,6 +34,11 @@ SpringBack spring_back(const std::optional<ReturnSprings>& springs, double state
 /// piston, springs and stroke.
 std::string piston_problem(const ApplyPiston& piston, const std::optional<ReturnSprings>& springs,
                            double stated_force_N, double stroke_m);
+
+/// The same of a duty, for clutches and bands: pressure, torque (none: nothing asked), friction.
+std::string pressure_problem(double pressure_Pa);
+std::string torque_problem(const std::optional<double>& torque_Nm);
+std::string friction_problem(double friction);
 
 /// Gauge pressures at which the piston just moves, and at which it is at its stroke's end.
 double moves_at_Pa(const ApplyPiston& piston, const SpringBack& back);

@@ -143,7 +143,7 @@ TEST_CASE("what a band cannot be is refused with a sentence") {
   CHECK(says(refusal(band, duty), "coefficient of friction"));
   band = practice_band();
   band.drum_m = 0;
-  CHECK(says(refusal(band, duty), "no diameter"));
+  CHECK(says(refusal(band, duty), "no diameter that"));
   band = practice_band();
   band.lever = 0;
   CHECK(says(refusal(band, duty), "lever"));

@@ -60,6 +60,8 @@ TEST_CASE("what a piston cannot be is a plain sentence") {
   CHECK(piston_problem(annulus, springs, 0, -0.1 * mm).find("more plates are in than fit") !=
         std::string::npos);
   CHECK(piston_problem(annulus, springs, 0, nan).find("below nothing") != std::string::npos);
+  // At their solid height to the last bit, and not beyond.
+  CHECK(piston_problem(annulus, springs, 0, 4.5 * mm).empty());
   CHECK(piston_problem(annulus, springs, 0, 5 * mm) ==
         "The springs go solid before the piston has closed its pack: 10.00 mm (0.394 in) "
         "is left of their height, and they are solid at 10.50 mm (0.413 in).");
