@@ -150,6 +150,22 @@ void hold_to_good(const AirPiston& piston, const AirTest& test, HoldResult& is) 
                  " times as much as the unit calls good: look for seal, ring, ball or bolt hole.";
 }
 
+void size_leak(const AirPiston& piston, const HoldReading& reading, const LeakAssumptions& assumed,
+               double conductance, const BenchAir& air, HoldResult& is) {
+  is.report.sources = {flow_source};
+  if (piston.volume_m3 == 0) {
+    is.report.notes.emplace_back("The volume of passage and cylinder is not stated, so the leak's "
+                                 "size does not follow.");
+    return;
+  }
+  is.leak.conductance = conductance;
+  is.hole_m = hole_diameter_m(conductance, assumed.discharge, air);
+  is.report.inputs.push_back({"discharge coefficient of the hole", FigureOf::ratio,
+                              assumed.discharge, "assumed: sharp-edged", 0});
+  add_leak(is.report, is.leak, is.hole_m, reading.from_Pa, air);
+  is.report.sources.emplace_back(sharp_hole_source);
+}
+
 HoldResult did_not_fall(const AirPiston& piston, const AirTest& test, const HoldReading& reading,
                         std::string title) {
   HoldResult is;
@@ -197,18 +213,7 @@ HoldResult leak_from_hold(const AirPiston& piston, const AirTest& test, const Ho
   add_volumes(is.report, piston, cylinder, reading.from_Pa, reading.to_Pa, assumed.critical_ratio,
               air);
   is.leak = {0, assumed.critical_ratio};
-  if (piston.volume_m3 > 0) {
-    is.leak.conductance = unit_leak.conductance * reading_s / reading.seconds;
-    is.hole_m = hole_diameter_m(is.leak.conductance, assumed.discharge, air);
-    is.report.inputs.push_back({"discharge coefficient of the hole", FigureOf::ratio,
-                                assumed.discharge, "assumed: sharp-edged", 0});
-    add_leak(is.report, is.leak, is.hole_m, reading.from_Pa, air);
-    is.report.sources = {flow_source, sharp_hole_source};
-  } else {
-    is.report.notes.emplace_back("The volume of passage and cylinder is not stated, so the leak's "
-                                 "size does not follow; the hold is compared all the same.");
-    is.report.sources = {flow_source};
-  }
+  size_leak(piston, reading, assumed, unit_leak.conductance * reading_s / reading.seconds, air, is);
   if (good_hold_known(piston, test)) {
     const double good_unit_s = of_unit_s(test.test_Pa, test.floor_Pa);
     is.full_hold_s = reading.seconds * good_unit_s / reading_s;
@@ -221,7 +226,10 @@ HoldResult leak_from_hold(const AirPiston& piston, const AirTest& test, const Ho
     }
     hold_to_good(piston, test, is);
   } else {
-    is.report.verdict_words = "The unit states no good hold, so this one is only sized.";
+    is.report.verdict_words = piston.volume_m3 > 0
+                                  ? "The unit states no good hold, so this one is only sized."
+                                  : "The unit states neither a good hold nor the volume, so this "
+                                    "one tells nothing more.";
   }
   is.report.notes.emplace_back("Isothermal; all the leaks together count as one.");
   add_air_cautions(is.report, test, reading.from_Pa);

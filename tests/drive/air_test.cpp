@@ -253,6 +253,9 @@ TEST_CASE("without a volume the hold is still held to the good one; without eith
   CHECK(any_says(is.report.notes, "size does not follow"));
   CHECK(says(hold_with_leak(piston, bench, 250e3, 150e3, {1e-10, 0.5}).report.verdict_words,
              "volume of passage and cylinder is not stated"));
+  piston.good_hold_s = 0;
+  CHECK(says(leak_from_hold(piston, bench, {250e3, 150e3, 2.5}).report.verdict_words,
+             "neither a good hold nor the volume"));
   piston = practice_piston();
   piston.good_hold_s = 0;
   const HoldResult sized = leak_from_hold(piston, bench, {250 * one_kPa, 150 * one_kPa, 2.5});
