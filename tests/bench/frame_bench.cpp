@@ -2,7 +2,8 @@
 // the same triangles with one plain shader. All in one run, since machines are noisy: read the
 // ratios. Prints the median of several frames, and each pass's share.
 //
-// bench_frame [WIDTHxHEIGHT [STEP]]: 1280x720 and the last step unless told otherwise.
+// bench_frame [WIDTHxHEIGHT [STEP [FOLDER]]]: 1280x720 and the last step unless told otherwise;
+// with a folder, the last frame of each sort is written there, to be looked at.
 
 #include "scene/load/load.h"
 #include "viewer/draw/gl.h"
@@ -96,7 +97,7 @@ int main(int argc, char** argv) {
   int width = 1280;
   int height = 720;
   if (argc > 1 && std::sscanf(argv[1], "%dx%d", &width, &height) != 2) {
-    std::cerr << "bench_frame [WIDTHxHEIGHT [STEP]]\n";
+    std::cerr << "bench_frame [WIDTHxHEIGHT [STEP [FOLDER]]]\n";
     return 2;
   }
   const LoadReport loaded = load_unit(std::string(LUGLINE_ROOT) + "/assets-demo/hobspindle-three");
@@ -117,7 +118,6 @@ int main(int argc, char** argv) {
   ViewState view;
   view.step = argc > 2 ? loaded.unit->step_index(argv[2]) : loaded.unit->steps.size() - 1;
   view.moment = 1;
-  view.settings.cut = std::getenv("NO_CUT") == nullptr;
   const double aspect = static_cast<double>(width) / height;
   const OffscreenTarget target(width, height);
   MeshStore store;
@@ -152,6 +152,9 @@ int main(int argc, char** argv) {
     }
     for (const auto& [pass, total] : passes) {
       std::printf("  %-26s%8.1f ms\n", pass.c_str(), total / frames);
+    }
+    if (argc > 3) {
+      static_cast<void>(write_png(target.read(), std::string(argv[3]) + "/" + name + ".png"));
     }
   }
   return 0;

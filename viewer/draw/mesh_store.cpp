@@ -10,13 +10,6 @@
 namespace lugline {
 namespace {
 
-struct GpuVertex {
-  float position[3];
-  std::int16_t normal[3];
-  std::int16_t look; ///< a Look; one value for all three corners of a triangle
-};
-static_assert(sizeof(GpuVertex) == 20);
-
 std::int16_t packed(double unit) {
   return static_cast<std::int16_t>(std::lround(std::clamp(unit, -1.0, 1.0) * 32767.0));
 }
@@ -58,6 +51,33 @@ void fill(const Mesh& mesh, const glm::dvec3& middle, std::vector<GpuVertex>& ve
 
 } // namespace
 
+std::vector<glm::vec3> GpuMesh::points_m() const {
+  std::vector<glm::vec3> points;
+  points.reserve(vertices.size());
+  for (const GpuVertex& vertex : vertices)
+    points.emplace_back(vertex.position[0], vertex.position[1], vertex.position[2]);
+  return points;
+}
+
+GpuMesh gpu_mesh_of(const Mesh& mesh, const glm::dvec3& middle_m) {
+  GpuMesh made;
+  fill(mesh, middle_m, made.vertices, made.indices);
+  return made;
+}
+
+void bind_vertices(const StoredMesh& mesh) {
+  glBindBuffer(GL_ARRAY_BUFFER, mesh.vertex_data.name());
+  const auto offset = [](std::size_t bytes) { return reinterpret_cast<const void*>(bytes); };
+  glEnableVertexAttribArray(0);
+  glVertexAttribPointer(0, 3, GL_FLOAT, GL_FALSE, sizeof(GpuVertex),
+                        offset(offsetof(GpuVertex, position)));
+  glEnableVertexAttribArray(1);
+  glVertexAttribPointer(1, 3, GL_SHORT, GL_TRUE, sizeof(GpuVertex),
+                        offset(offsetof(GpuVertex, normal)));
+  glEnableVertexAttribArray(2);
+  glVertexAttribIPointer(2, 1, GL_SHORT, sizeof(GpuVertex), offset(offsetof(GpuVertex, look)));
+}
+
 const StoredMesh& MeshStore::at(const std::shared_ptr<const Mesh>& mesh) {
   assert(mesh != nullptr);
   const auto found = stored_.find(mesh.get());
@@ -73,9 +93,9 @@ const StoredMesh& MeshStore::at(const std::shared_ptr<const Mesh>& mesh) {
     made.middle_m = {0.5 * (made.bounds.low_m.x + made.bounds.high_m.x),
                      0.5 * (made.bounds.low_m.y + made.bounds.high_m.y),
                      0.5 * (made.bounds.low_m.z + made.bounds.high_m.z)};
-  std::vector<GpuVertex> vertices;
-  std::vector<std::uint32_t> indices;
-  fill(*mesh, made.middle_m, vertices, indices);
+  const GpuMesh mesh_for_gpu = gpu_mesh_of(*mesh, made.middle_m);
+  const std::vector<GpuVertex>& vertices = mesh_for_gpu.vertices;
+  const std::vector<std::uint32_t>& indices = mesh_for_gpu.indices;
   made.index_count = static_cast<GLsizei>(indices.size());
 
   made.vertices = GlVertexArray::make();
@@ -89,15 +109,7 @@ const StoredMesh& MeshStore::at(const std::shared_ptr<const Mesh>& mesh) {
   glBufferData(GL_ELEMENT_ARRAY_BUFFER,
                static_cast<GLsizeiptr>(indices.size() * sizeof(std::uint32_t)), indices.data(),
                GL_STATIC_DRAW);
-  const auto offset = [](std::size_t bytes) { return reinterpret_cast<const void*>(bytes); };
-  glEnableVertexAttribArray(0);
-  glVertexAttribPointer(0, 3, GL_FLOAT, GL_FALSE, sizeof(GpuVertex),
-                        offset(offsetof(GpuVertex, position)));
-  glEnableVertexAttribArray(1);
-  glVertexAttribPointer(1, 3, GL_SHORT, GL_TRUE, sizeof(GpuVertex),
-                        offset(offsetof(GpuVertex, normal)));
-  glEnableVertexAttribArray(2);
-  glVertexAttribIPointer(2, 1, GL_SHORT, sizeof(GpuVertex), offset(offsetof(GpuVertex, look)));
+  bind_vertices(made);
   glBindVertexArray(0);
   return stored_.insert_or_assign(mesh.get(), std::move(made)).first->second;
 }

@@ -12,10 +12,28 @@
 
 #include "scene/mesh/mesh.h"
 
+#include <cstdint>
 #include <memory>
 #include <unordered_map>
+#include <vector>
 
 namespace lugline {
+
+struct GpuVertex {
+  float position[3]; ///< about the mesh's middle
+  std::int16_t normal[3];
+  std::int16_t look; ///< a Look; one value for all three corners of a triangle
+};
+static_assert(sizeof(GpuVertex) == 20);
+
+/// A mesh as it goes to the GPU: a vertex that two materials share is doubled.
+struct GpuMesh {
+  std::vector<GpuVertex> vertices;
+  std::vector<std::uint32_t> indices;
+
+  [[nodiscard]] std::vector<glm::vec3> points_m() const;
+};
+GpuMesh gpu_mesh_of(const Mesh& mesh, const glm::dvec3& middle_m);
 
 struct StoredMesh {
   GlVertexArray vertices;
@@ -27,6 +45,9 @@ struct StoredMesh {
   Topology topology;
   std::weak_ptr<const Mesh> source;
 };
+
+/// The mesh's vertices become those of the vertex array that is bound.
+void bind_vertices(const StoredMesh& mesh);
 
 class MeshStore {
 public:

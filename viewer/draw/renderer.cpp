@@ -4,6 +4,7 @@
 #include "viewer/draw/arrow.h"
 #include "viewer/draw/cap_store.h"
 #include "viewer/draw/crevice_pass.h"
+#include "viewer/draw/detail.h"
 #include "viewer/draw/frame.h"
 #include "viewer/draw/gl.h"
 #include "viewer/draw/ink_pass.h"
@@ -109,6 +110,7 @@ struct Renderer::Inner {
   GlVertexArray empty;
   MeshStore meshes;
   CapStore caps;
+  DetailStore details;
   GLint widest = 4096;
 
   std::vector<ScreenAnchor> anchors;
@@ -235,12 +237,13 @@ void Renderer::draw_into(unsigned framebuffer, const Viewport& viewport, const P
   Inner& in = *inner_;
   in.unclosed.clear();
   in.caps.begin_frame();
+  in.details.begin_frame();
   PassClock clock(options);
   Frame frame = in.frame_of(picture, viewport, options);
   in.give_ids(frame, options);
 
   clock.done("frame's list");
-  in.solid.draw(frame, in.caps, in.unclosed);
+  in.solid.draw(frame, in.caps, in.details, in.unclosed);
   clock.done("solids and caps");
   const bool ghosts = std::any_of(frame.items.begin(), frame.items.end(),
                                   [](const auto& item) { return item.item->role == Role::ghost; });
@@ -273,6 +276,7 @@ void Renderer::draw_into(unsigned framebuffer, const Viewport& viewport, const P
   glActiveTexture(GL_TEXTURE0);
   in.meshes.sweep();
   in.caps.sweep();
+  in.details.sweep();
   in.last_fine = frame.fine;
   in.last_width = viewport.width_px;
   in.last_height = viewport.height_px;

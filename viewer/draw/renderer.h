@@ -29,11 +29,12 @@ struct DrawQuality {
   int supersample = 2;  ///< 1 or 2: fine pixels along one pixel
   bool crevices = true; ///< soft dark in corners
   bool textures = true; ///< linings' weave and the like
+  double coarse_px = 0; ///< how far triangles may be from the mesh, on screen; 0 the mesh itself
 };
 
 /// A still: everything. In motion: half the pixels' care, for a steady frame.
-inline constexpr DrawQuality still_quality{2, true, true};
-inline constexpr DrawQuality motion_quality{1, true, false};
+inline constexpr DrawQuality still_quality{2, true, true, 0};
+inline constexpr DrawQuality motion_quality{1, true, false, 1.0};
 
 struct DrawOptions {
   double scale = 1; ///< of line widths and hatching; 1 to 2.5

@@ -45,6 +45,12 @@ void draw_mesh(const StoredMesh& mesh) {
   glDrawElements(GL_TRIANGLES, mesh.index_count, GL_UNSIGNED_INT, nullptr);
 }
 
+void draw_some(const Detail& detail, GLsizei first, GLsizei count) {
+  glBindVertexArray(detail.vertices);
+  const auto bytes = static_cast<std::size_t>(first) * sizeof(std::uint32_t);
+  glDrawElements(GL_TRIANGLES, count, GL_UNSIGNED_INT, reinterpret_cast<const void*>(bytes));
+}
+
 bool is_woven(const PictureItem& item) {
   return look_of(item.material) == Look::lining ||
          std::any_of(item.mesh->ranges.begin(), item.mesh->ranges.end(),
@@ -136,7 +142,8 @@ void SolidPass::fit(const Frame& frame) {
   glDrawBuffers(2, both);
 }
 
-void SolidPass::draw(const Frame& frame, CapStore& caps, std::vector<std::string>& unclosed) {
+void SolidPass::draw(const Frame& frame, CapStore& caps, DetailStore& details,
+                     std::vector<std::string>& unclosed) {
   fit(frame);
   glBindFramebuffer(GL_FRAMEBUFFER, buffers_.framebuffer.name());
   glViewport(0, 0, buffers_.width, buffers_.height);
@@ -150,42 +157,53 @@ void SolidPass::draw(const Frame& frame, CapStore& caps, std::vector<std::string
   glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
   if (frame.picture->cut.on)
     cap_pass_.draw(frame, caps, unclosed);
-  draw_items(frame);
+  draw_items(frame, details);
   draw_arrow(frame);
   glDisable(GL_CULL_FACE);
   glDisable(GL_DEPTH_TEST);
 }
 
-void SolidPass::draw_items(const Frame& frame) {
+void SolidPass::draw_items(const Frame& frame, DetailStore& details) {
   glCullFace(GL_BACK);
   glFrontFace(GL_CCW);
   double fade = 0;
-  const double weave =
-      ladder_step(weave_step_px * frame.options.scale / px_per_m_at_look(frame), fade);
+  const double px_per_m = px_per_m_at_look(frame);
+  const double weave = ladder_step(weave_step_px * frame.options.scale / px_per_m, fade);
   const bool textures = frame.options.quality.textures && !frame.picture->print_look;
+  const double coarse_m = frame.options.quality.coarse_px / px_per_m;
   for (const FrameItem* item : by_depth(frame)) {
-    const bool keyed = has_keys(frame, *item->item);
     const bool woven = textures && is_woven(*item->item);
-    Program& solid =
-        program((item->cut ? cut_need : 0) | (keyed ? keyed_need : 0) | (woven ? woven_need : 0));
-    solid.use();
-    set_light(solid, frame);
-    set_tones(solid, item->item->role, frame.picture->print_look);
+    const int needs = (has_keys(frame, *item->item) ? keyed_need : 0) | (woven ? woven_need : 0);
     // The inside of a closed part is never seen: its cut face covers it. That
     // also keeps two parts that touch from fighting over one plane.
     if (item->stored->topology.closed)
       glEnable(GL_CULL_FACE);
     else
       glDisable(GL_CULL_FACE);
-    set_part(solid, frame, *item);
-    set_wedge(solid, frame, item->cut);
-    if (keyed)
-      set_keys(solid, frame, *item->item);
-    solid.set("u_texture_step", weave);
-    solid.set("u_own", static_cast<int>(own_look(*item->item)));
-    solid.set("u_id", item->id);
-    draw_mesh(*item->stored);
+    const Detail detail = details.at(*item, frame.picture->cut, coarse_m);
+    if (detail.whole > 0) {
+      set_up(frame, *item, needs, weave);
+      draw_some(detail, 0, detail.whole);
+    }
+    if (detail.rest > 0) {
+      set_up(frame, *item, needs | cut_need, weave);
+      draw_some(detail, detail.whole, detail.rest);
+    }
   }
+}
+
+void SolidPass::set_up(const Frame& frame, const FrameItem& item, int needs, double weave_m) {
+  Program& solid = program(needs);
+  solid.use();
+  set_light(solid, frame);
+  set_tones(solid, item.item->role, frame.picture->print_look);
+  set_part(solid, frame, item);
+  set_wedge(solid, frame, (needs & cut_need) != 0);
+  if ((needs & keyed_need) != 0)
+    set_keys(solid, frame, *item.item);
+  solid.set("u_texture_step", weave_m);
+  solid.set("u_own", static_cast<int>(own_look(*item.item)));
+  solid.set("u_id", item.id);
 }
 
 void SolidPass::draw_arrow(const Frame& frame) {

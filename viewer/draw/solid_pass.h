@@ -1,11 +1,12 @@
 // The first pass: parts and cut faces into colour, normal, depth and id.
 //
-// Drawn at the fine size, one draw call for each part and two for its cut
-// faces. Owns its programs and buffers; the meshes and caps belong to the
+// Drawn at the fine size, a draw call or two for each part and two for
+// its cut faces. Owns its programs and buffers; the meshes and caps belong to the
 // stores. See frame.h for what the buffers hold.
 #pragma once
 
 #include "viewer/draw/cap_pass.h"
+#include "viewer/draw/detail.h"
 #include "viewer/draw/frame.h"
 #include "viewer/draw/gl.h"
 
@@ -19,7 +20,8 @@ public:
 
   /// Fills the buffers for the frame; unclosed gets the ids of items whose mesh
   /// is open where the cut passes.
-  void draw(const Frame& frame, CapStore& caps, std::vector<std::string>& unclosed);
+  void draw(const Frame& frame, CapStore& caps, DetailStore& details,
+            std::vector<std::string>& unclosed);
   /// The ghosts' own depth, for their hidden lines.
   void draw_ghost_depth(const Frame& frame);
 
@@ -34,7 +36,8 @@ private:
   Program& program(int needs);
 
   void fit(const Frame& frame);
-  void draw_items(const Frame& frame);
+  void draw_items(const Frame& frame, DetailStore& details);
+  void set_up(const Frame& frame, const FrameItem& item, int needs, double weave_m);
   void draw_arrow(const Frame& frame);
 
   std::map<int, Program> programs_; ///< by needs
