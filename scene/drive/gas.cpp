@@ -62,7 +62,7 @@ double quadrature(const std::function<double(double)>& of, double from, double t
   return sum;
 }
 
-bool sane(const Leak& leak, const BenchAir& air) {
+[[maybe_unused]] bool sane(const Leak& leak, const BenchAir& air) {
   return leak.conductance >= 0 && leak.critical_ratio >= 0 && leak.critical_ratio < 1 &&
          air.outside_Pa > 0 && air.temperature_K > 0 && air.gas_J_per_kgK > 0;
 }
