@@ -6,8 +6,7 @@
 #pragma once
 
 #include "scene/build/judge.h"
-#include "scene/drive/band.h"
-#include "scene/drive/capacity.h"
+#include "scene/drive/element_capacity.h"
 
 #include <map>
 #include <string>

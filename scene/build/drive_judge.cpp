@@ -79,17 +79,7 @@ private:
         judged.torque_Nm = work.torque->value * duty.input_Nm * clockwise_sign(drive_);
       }
     }
-    switch (element.kind) {
-    case ElementKind::clutch:
-      clutch(element, duty, judged);
-      break;
-    case ElementKind::band:
-      band(element, duty, judged);
-      break;
-    case ElementKind::one_way_clutch:
-      one_way(element, judged);
-      break;
-    }
+    capacity(element, duty, judged);
     if (judged.capacity_Nm && judged.most_Nm > 0) {
       judged.margin = *judged.capacity_Nm / judged.most_Nm;
     }
@@ -101,56 +91,25 @@ private:
     return found == facts_.packs.end() ? PackFacts{} : found->second;
   }
 
-  bool can_be_worked(const DriveElement& element, const JudgedDuty& duty,
-                     JudgedElement& judged) const {
-    if (!duty.line_Pa) {
+  void capacity(const DriveElement& element, const JudgedDuty& duty, JudgedElement& judged) const {
+    const bool one_way = element.kind == ElementKind::one_way_clutch;
+    if (!one_way && !duty.line_Pa) {
       judged.unknown = "No line pressure is stated for it.";
-    } else if (!element.piston) {
-      judged.unknown = "Its piston is not stated.";
-    }
-    return judged.unknown.empty();
-  }
-
-  void clutch(const DriveElement& element, const JudgedDuty& duty, JudgedElement& judged) const {
-    if (!can_be_worked(element, duty, judged)) {
       return;
     }
-    const ClutchDesign design = clutch_design(element, pack_of(element.id), drive_.fluid_kg_per_m3);
-    ClutchDuty asked{duty.name, *duty.line_Pa, turning(element, duty), {}};
-    if (judged.most_Nm > 0) {
+    ElementDuty asked{duty.name, duty.line_Pa.value_or(0), turning(element, duty), {}};
+    if (judged.torque_Nm && *judged.torque_Nm != 0) {
+      asked.torque_Nm = -*judged.torque_Nm; // what the rest of the train puts on it
+    } else if (element.kind != ElementKind::band && judged.most_Nm > 0) {
       asked.torque_Nm = judged.most_Nm;
     }
-    const ClutchCapacity capacity = clutch_capacity(design, asked);
-    take(capacity.worked, capacity.wear_Nm, capacity.report, judged);
-  }
-
-  void band(const DriveElement& element, const JudgedDuty& duty, JudgedElement& judged) const {
-    if (!can_be_worked(element, duty, judged)) {
-      return;
-    }
-    BandDuty asked{duty.name, *duty.line_Pa, {}};
-    if (judged.torque_Nm && *judged.torque_Nm != 0) {
-      asked.torque_Nm = -*judged.torque_Nm; // what the train puts on the drum
-    }
-    const BandCapacity capacity = band_capacity(band_design(element, 0), asked);
-    take(capacity.worked, capacity.capacity_Nm, capacity.report, judged);
-  }
-
-  static void one_way(const DriveElement& element, JudgedElement& judged) {
-    if (element.rated_Nm) {
-      judged.capacity_Nm = element.rated_Nm;
+    const ElementCapacity found =
+        element_capacity(element, pack_of(element.id), drive_.fluid_kg_per_m3, asked);
+    judged.report = found.report;
+    if (found.worked) {
+      judged.capacity_Nm = found.capacity_Nm;
     } else {
-      judged.unknown = "Its rating is not stated.";
-    }
-  }
-
-  static void take(bool worked, double capacity_Nm, const CalculationReport& report,
-                   JudgedElement& judged) {
-    judged.report = report;
-    if (worked) {
-      judged.capacity_Nm = capacity_Nm;
-    } else {
-      judged.unknown = report.verdict_words;
+      judged.unknown = found.report.verdict_words;
     }
   }
 
