@@ -10,6 +10,9 @@ DriveFacts drive_facts(const Unit& unit, const std::vector<JudgedPack>& packs) {
     return facts;
   }
   for (const DriveElement& element : unit.drive->elements) {
+    if (element.kind == ElementKind::band) {
+      facts.packs[element.id] = {0, element.stroke_m};
+    }
     if (element.pack.empty()) {
       continue;
     }

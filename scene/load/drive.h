@@ -92,6 +92,7 @@ struct DriveElement {
   double wrap_rad = 0;             ///< may be more than a turn
   double lever = 1;                ///< force at the band for a force at the servo's piston
   bool tightens_clockwise = false; ///< drum torque that way, on the drum, draws the band tighter
+  double stroke_m = 0;             ///< of the servo until the band grips; 0: not stated
 
   // Bench air.
   double air_volume_m3 = 0; ///< passage and cylinder filled, piston home; 0: not stated

@@ -25,8 +25,8 @@ constexpr std::array key_uses{
     KeyUse{"piston", true, true, false},         KeyUse{"air_volume", true, true, false},
     KeyUse{"good_hold", true, true, false},      KeyUse{"drum", false, true, false},
     KeyUse{"wrap", false, true, false},          KeyUse{"lever", false, true, false},
-    KeyUse{"tightens", false, true, false},      KeyUse{"free", false, false, true},
-    KeyUse{"rated_torque", false, false, true},
+    KeyUse{"tightens", false, true, false},      KeyUse{"stroke", false, true, false},
+    KeyUse{"free", false, false, true},          KeyUse{"rated_torque", false, false, true},
 };
 
 bool is_for(const KeyUse& use, ElementKind kind) {
@@ -152,6 +152,7 @@ void read_band(TableReader& table, DriveElement& element, bool required) {
   if (const auto lever = table.number("lever", 0.1, 20)) {
     element.lever = lever->value;
   }
+  element.stroke_m = figure_within(table, "stroke", travel_bounds).value_or(0);
   if (required || table.has("tightens")) {
     element.tightens_clockwise =
         is_clockwise(table, "tightens", "which way does the drum draw it tighter?").value_or(false);

@@ -72,6 +72,7 @@ friction = 0.12
 drum = "150 mm"
 wrap = "330 deg"
 lever = 1.5
+stroke = "3 mm"
 tightens = "counter-clockwise"
 
 [[element]]
@@ -227,6 +228,7 @@ TEST_CASE("what holds a gear train is read whole, in SI") {
   CHECK(band.drum_m == Approx(0.15));
   CHECK(band.wrap_rad == Approx(330 * std::numbers::pi / 180));
   CHECK(band.lever == 1.5);
+  CHECK(band.stroke_m == Approx(0.003));
   CHECK_FALSE(band.tightens_clockwise);
 
   const DriveElement& one_way = drive.elements[2];
