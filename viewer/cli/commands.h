@@ -45,6 +45,25 @@ struct PackOptions {
 };
 int pack(const PackOptions& options, Streams streams);
 
+struct DriveOptions {
+  std::string unit;
+  std::string range;         ///< empty: all
+  std::string input_torque;  ///< "300 N m" in place of the ranges' own; negative coasts
+  std::string line_pressure; ///< "0.8 MPa" likewise
+  std::string input_speed;   ///< "2000 rpm": the head of turning fluid is counted
+  std::vector<std::string> without;
+  std::vector<std::string> stuck;
+  std::vector<std::string> reversed;
+  std::string air;      ///< element whose piston is checked with air
+  std::string pressure; ///< of that air; empty: the unit's test pressure
+  std::string held;     ///< how long it held once shut off
+  std::string down_to;  ///< … and the pressure then; empty: the unit's floor
+  bool losses = false;
+  bool inch = false;
+  bool json = false;
+};
+int drive(const DriveOptions& options, Streams streams);
+
 struct MakeOptions {
   std::string recipes;
   std::string folder;

@@ -75,6 +75,47 @@ void add_pack(CLI::App& app, PackOptions& options) {
   command->add_flag("--json", options.json, "Print one JSON document");
 }
 
+void add_drive(CLI::App& app, DriveOptions& options) {
+  CLI::App* command = app.add_subcommand(
+      "drive", "What every range does, what its elements carry, and an air check of a piston");
+  command->add_option("UNIT", options.unit, "A unit's folder")->required();
+  command->add_option("--range", options.range, "Range id, with its working; all ranges without it")
+      ->check(not_empty);
+  command
+      ->add_option("--input-torque", options.input_torque,
+                   "In place of the ranges' own, such as \"300 N m\"; negative coasts")
+      ->check(not_empty);
+  command
+      ->add_option("--line-pressure", options.line_pressure,
+                   "In place of the ranges' own, such as \"0.8 MPa\"")
+      ->check(not_empty);
+  command
+      ->add_option("--input-speed", options.input_speed,
+                   "Counts the head of turning fluid, such as \"2000 rpm\"")
+      ->check(not_empty);
+  command->add_option("--without", options.without, "An element that does not hold")
+      ->check(not_empty);
+  command->add_option("--stuck", options.stuck, "An element that holds in every range")
+      ->check(not_empty);
+  command->add_option("--reversed", options.reversed, "A one-way clutch the wrong way round")
+      ->check(not_empty);
+  command->add_option("--air", options.air, "Check this element's piston with air")
+      ->check(not_empty);
+  command
+      ->add_option("--pressure", options.pressure,
+                   "Of that air; without it the unit's test pressure")
+      ->check(not_empty);
+  command->add_option("--held", options.held, "How long it held once shut off, such as \"12 s\"")
+      ->check(not_empty);
+  command
+      ->add_option("--down-to", options.down_to,
+                   "The pressure at the hold's end; without it the unit's floor")
+      ->check(not_empty);
+  command->add_flag("--losses", options.losses, "What the teeth lose");
+  command->add_flag("--inch", options.inch, "Print inches, pounds and psi");
+  command->add_flag("--json", options.json, "Print one JSON document");
+}
+
 void add_make(CLI::App& app, MakeOptions& options) {
   CLI::App* command = app.add_subcommand("make", "Make models from caliper figures");
   command->add_option("RECIPES", options.recipes, "recipes.toml")->required();
@@ -145,12 +186,14 @@ int run(int argc, const char* const* argv, Streams streams) {
   CheckOptions check_options;
   DropOptions drop_options;
   PackOptions pack_options;
+  DriveOptions drive_options;
   MakeOptions make_options;
   DrawOptions draw_options;
   WindowCommand window_options;
   add_check(app, check_options);
   add_drop(app, drop_options);
   add_pack(app, pack_options);
+  add_drive(app, drive_options);
   add_make(app, make_options);
   add_recipes(app);
   add_draw(app, draw_options);
@@ -173,6 +216,9 @@ int run(int argc, const char* const* argv, Streams streams) {
   }
   if (app.got_subcommand("pack")) {
     return pack(pack_options, streams);
+  }
+  if (app.got_subcommand("drive")) {
+    return drive(drive_options, streams);
   }
   if (app.got_subcommand("make")) {
     return make(make_options, streams);
