@@ -1,0 +1,238 @@
+// lugline drive, as a process: ranges, capacities, what failed, bench air, and bad command lines.
+//
+// The demo's figures are invented practice data; the room's own tests hold them to its tables.
+#include "tests/cli/process.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+
+using namespace lugline::test;
+
+namespace {
+
+using Document = nlohmann::json;
+
+std::string small_unit() {
+  return std::string(LUGLINE_ROOT) + "/assets-demo/quernside-two";
+}
+
+/// The entry of a list whose "id" is so; fails the test where there is none.
+Document with_id(const Document& list, const std::string& id) {
+  const auto found =
+      std::ranges::find_if(list, [&](const Document& one) { return one["id"] == id; });
+  REQUIRE(found != list.end());
+  return *found;
+}
+
+void refused(const std::vector<std::string>& arguments, const std::string& words) {
+  std::vector<std::string> command{"drive"};
+  command.insert(command.end(), arguments.begin(), arguments.end());
+  const Run run = run_lugline(command);
+  INFO(run.out << run.err);
+  CHECK(run.status == 2);
+  CHECK(run.out.empty());
+  CHECK(run.err.find(words) != std::string::npos);
+}
+
+} // namespace
+
+TEST_CASE("drive tells every range of the demo, in words and as JSON") {
+  const Run words = run_lugline({"drive", demo_path()});
+  INFO(words.out << words.err);
+  CHECK(words.status == 0);
+  for (const char* said :
+       {"D first: Drive, first", "61/25 (2.440)", "Low roller clutch holds", "margin 1.508",
+        "Sound: every range does what the unit says of it", "invented practice data"}) {
+    INFO(said);
+    CHECK(words.out.find(said) != std::string::npos);
+  }
+  const Run run = run_lugline({"drive", demo_path(), "--json"});
+  CHECK(run.status == 0);
+  const Document document = document_of(run);
+  CHECK(document["sound"] == true);
+  CHECK(document["ranges"].size() == 7);
+  const Document first = with_id(document["ranges"], "D first");
+  CHECK(first["ratio"] == Approx(2.44));
+  CHECK(first["ratio_exact"] == "61/25");
+  CHECK(first["does"] == "drives");
+  CHECK(first["coasting"]["does"] == "neutral");
+  CHECK(first["holding"] == Document({"UC", "LRC"}));
+  const Document roller = with_id(first["elements"], "LRC");
+  CHECK(roller["does"] == "holds");
+  CHECK(roller["torque_Nm"] == Approx(518.4));
+  CHECK(roller["capacity_Nm"] == Approx(800));
+  CHECK(roller["margin"] == Approx(800 / 518.4).epsilon(1e-9));
+  CHECK(with_id(first["members"], "sun")["speed_exact"] == "-625/671");
+  CHECK(first["duties"][0]["line_pressure_kPa"] == Approx(1100));
+  CHECK(with_id(document["ranges"], "N")["does"] == "neutral");
+  CHECK(with_id(document["ranges"], "N")["ratio"].is_null());
+  CHECK(with_id(document["ranges"], "Reverse")["ratio"] == Approx(-75.0 / 33).epsilon(1e-9));
+}
+
+TEST_CASE("drive tells one range with its whole working") {
+  const Run words = run_lugline({"drive", demo_path(), "--range", "Reverse", "--losses"});
+  INFO(words.out << words.err);
+  CHECK(words.status == 0);
+  for (const char* said : {"Source: Willis' equation", "piston area", "mean radius, uniform wear",
+                           "Losses in the teeth:"}) {
+    INFO(said);
+    CHECK(words.out.find(said) != std::string::npos);
+  }
+  CHECK(words.out.find("D first") == std::string::npos);
+  const Document document =
+      document_of(run_lugline({"drive", demo_path(), "--range", "Reverse", "--losses", "--json"}));
+  REQUIRE(document["ranges"].size() == 1);
+  const Document& reverse = document["ranges"][0];
+  CHECK(reverse["report"]["results"].size() > 5);
+  CHECK(with_id(reverse["duties"][0]["elements"], "LB")["report"]["working"].size() > 3);
+  CHECK(reverse["losses"]["efficiency"] < 1.0);
+  CHECK(reverse["losses"]["efficiency"] > 0.9);
+}
+
+TEST_CASE("drive answers in the shop's inch units") {
+  const Run run = run_lugline({"drive", small_unit(), "--inch"});
+  INFO(run.out << run.err);
+  CHECK(run.status == 0);
+  CHECK(run.out.find("stall: 180.0 lbf ft at the input, line pressure 120 psi") !=
+        std::string::npos);
+  CHECK(run.out.find("7/4 (1.750)") != std::string::npos);
+}
+
+TEST_CASE("a torque above what an element carries is not sound") {
+  const Run run = run_lugline(
+      {"drive", demo_path(), "--range", "D first", "--input-torque", "900 N m", "--json"});
+  CHECK(run.status == 1);
+  const Document document = document_of(run);
+  CHECK(document["sound"] == false);
+  const Document& range = document["ranges"][0];
+  CHECK(range["problems"].size() == 2);
+  CHECK(with_id(range["elements"], "UC")["margin"] < 1.0);
+  // The roller clutch is asked 1.44 times as much.
+  CHECK(with_id(range["elements"], "LRC")["torque_Nm"] == Approx(1296));
+  const Run words =
+      run_lugline({"drive", demo_path(), "--range", "D first", "--line-pressure", "0.05 MPa"});
+  CHECK(words.status == 1);
+  CHECK(words.out.find("NOT SOUND: stall: Upper clutch carries 0.000 N m") != std::string::npos);
+}
+
+TEST_CASE("drive tells what a range does with an element failed") {
+  const auto does = [](const std::vector<std::string>& change, const std::string& range) {
+    std::vector<std::string> command{"drive", demo_path(), "--range", range, "--json"};
+    command.insert(command.end(), change.begin(), change.end());
+    const Run run = run_lugline(command);
+    INFO(run.err);
+    const Document document = document_of(run);
+    CHECK((run.status == 0) == document["sound"].get<bool>());
+    return document["ranges"][0];
+  };
+  CHECK(does({"--without", "UC"}, "D second")["does"] == "neutral");
+  CHECK(does({"--without", "LRC"}, "D first")["does"] == "neutral");
+  CHECK(does({"--without", "LRC"}, "Manual low")["does"] == "drives");
+  CHECK(does({"--stuck", "MC"}, "D second")["ratio"] == Approx(1.0));
+  CHECK(does({"--stuck", "UB"}, "D third")["does"] != "drives");
+  CHECK(does({"--reversed", "OWC"}, "D second")["ratio"] == Approx(2.44));
+  CHECK_FALSE(does({"--reversed", "OWC"}, "D second")["problems"].empty());
+}
+
+TEST_CASE("drive counts the head of turning fluid when a speed is given") {
+  const auto capacity = [](const std::vector<std::string>& more) {
+    std::vector<std::string> command{"drive", demo_path(), "--range", "D first", "--json"};
+    command.insert(command.end(), more.begin(), more.end());
+    const Document document = document_of(run_lugline(command));
+    return with_id(document["ranges"][0]["elements"], "UC")["capacity_Nm"].get<double>();
+  };
+  CHECK(capacity({"--input-speed", "2000 rpm"}) > capacity({}) + 1);
+  CHECK(capacity({"--input-speed", "0 rpm"}) == capacity({}));
+}
+
+TEST_CASE("drive checks a piston with air, and says what a timed hold tells") {
+  const Run run = run_lugline({"drive", demo_path(), "--air", "CC", "--held", "4 s", "--json"});
+  const Document document = document_of(run);
+  CHECK(run.status == 1); // half of what the unit calls good
+  CHECK(document["element"] == "CC");
+  REQUIRE(document["reports"].size() == 2);
+  CHECK(document["reports"][0]["verdict"] == "good");
+  CHECK_FALSE(document["reports"][0]["cautions"].empty());
+  CHECK(document["reports"][1]["verdict"] == "bad");
+  CHECK(run_lugline({"drive", demo_path(), "--air", "CC", "--held", "9 s"}).status == 0);
+  const Run weak = run_lugline({"drive", demo_path(), "--air", "MC", "--pressure", "0.08 MPa"});
+  CHECK(weak.status == 1);
+  CHECK(weak.out.find("does not overcome the springs") != std::string::npos);
+  CHECK(weak.out.find("CAUTION") != std::string::npos);
+}
+
+TEST_CASE("air above the unit's limit is refused with the caution") {
+  const Run run =
+      run_lugline({"drive", demo_path(), "--air", "UC", "--pressure", "60 psi", "--json"});
+  CHECK(run.status == 1);
+  const Document document = document_of(run);
+  CHECK(document["sound"] == false);
+  CHECK(document["reports"][0]["verdict"] == "refused");
+  CHECK(document["reports"][0]["verdict_words"].get<std::string>().find("above the unit's limit") !=
+        std::string::npos);
+  CHECK_FALSE(document["reports"][0]["cautions"].empty());
+}
+
+TEST_CASE("check finds a range that does not do what the unit says, at its line") {
+  const TempFolder folder;
+  const std::string unit = folder.demo_with("unit.toml", "on = [\"MC\", \"LB\"]", "on = [\"MC\"]");
+  const Run run = run_lugline({"check", unit, "--json"});
+  CHECK(run.status == 1);
+  const Document document = document_of(run);
+  REQUIRE(document["complaints"].size() == 1);
+  CHECK(document["complaints"][0]["file"] == "unit.toml");
+  CHECK(document["complaints"][0]["line"] > 700);
+  CHECK(document["complaints"][0]["message"].get<std::string>().find("does not drive") !=
+        std::string::npos);
+  CHECK(run_lugline({"drive", unit}).status == 1);
+}
+
+TEST_CASE("a unit that states no gear train is told so") {
+  const TempFolder folder;
+  folder.write("unit.toml", "schema = 1\nname = \"Disc\"\nlabel = \"invented practice data\"\n"
+                            "invented = true\n[[component]]\nid = \"D\"\nlabel = \"disc\"\n"
+                            "[[component.ring]]\ninner_diameter = \"0 mm\"\n"
+                            "outer_diameter = \"50 mm\"\nlow = \"0 mm\"\nhigh = \"5 mm\"\n");
+  folder.write("sequence.toml", "schema = 1\n[[place]]\nid = \"bench\"\nname = \"bench\"\n"
+                                "base = \"D\"\n[[step]]\nid = \"disc\"\nkind = \"place\"\n"
+                                "place = \"bench\"\npart = \"D\"\ndo = \"Lay it down.\"\n");
+  const std::string unit = folder.path().string();
+  REQUIRE(run_lugline({"check", unit}).status == 0);
+  const Run run = run_lugline({"drive", unit, "--json"});
+  CHECK(run.status == 1);
+  const Document document = document_of(run);
+  REQUIRE(document["complaints"].size() == 1);
+  CHECK(document["complaints"][0]["message"] == "the unit states no gear train");
+  CHECK(run_lugline({"drive", unit}).err.find("no gear train") != std::string::npos);
+}
+
+TEST_CASE("drive refuses what is no range, no element and no figure, with status 2") {
+  const std::string demo = demo_path();
+  refused({demo, "--range", "D frist"}, "did you mean D first?");
+  refused({demo, "--without", "UCC"}, "did you mean");
+  refused({demo, "--stuck", "XYZ"}, "no element 'XYZ'");
+  refused({demo, "--reversed", "UC"}, "only a one-way clutch");
+  refused({demo, "--without", "UC", "--stuck", "UC"}, "both");
+  refused({demo, "--input-torque", "300"}, "bare number");
+  refused({demo, "--input-torque", "300 psi"}, "torque");
+  refused({demo, "--input-torque", "1e9 N m"}, "outside what any unit has");
+  refused({demo, "--input-torque", "nan N m"}, "--input-torque");
+  refused({demo, "--line-pressure", "-1 MPa"}, "outside what any unit has");
+  refused({demo, "--input-speed", "fast"}, "--input-speed");
+  refused({demo, "--range", ""}, "empty");
+  refused({demo, "--air", "LRC"}, "no piston");
+  refused({demo, "--air", "QQ"}, "no element 'QQ'");
+  refused({demo, "--pressure", "30 psi"}, "for --air");
+  refused({demo, "--air", "UC", "--held", "12"}, "bare number");
+  refused({demo, "--air", "UC", "--down-to", "10 psi"}, "both or neither");
+  refused({demo, "--nonsense"}, "nonsense");
+  refused({}, "UNIT");
+}
+
+TEST_CASE("a folder that is no unit is told by drive as by check") {
+  const Run run = run_lugline({"drive", "/no/such/unit"});
+  CHECK(run.status == 1);
+  CHECK(run.out.empty());
+  CHECK(run.err.find("no such folder") != std::string::npos);
+}
