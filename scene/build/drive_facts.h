@@ -19,8 +19,8 @@ struct DriveFacts {
   std::vector<std::string> notes;         ///< "Case clutch: its pack is never whole, …"
 };
 
-/// A clutch's stroke is the clearance with its wave plate flat: the piston's travel to full clamp. A
-/// servo's is the unit's own.
+/// A clutch's stroke is the clearance with its wave plate flat: the piston's travel to full clamp.
+/// A servo's is the unit's own.
 DriveFacts drive_facts(const Unit& unit, const std::vector<JudgedPack>& packs);
 
 /// The id of the member whose parts hold the element's piston, so that its fluid is flung outward

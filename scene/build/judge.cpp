@@ -24,6 +24,7 @@ JudgedStep judged(const Step& step, const StepOutcome& outcome, const BuildState
   result.id = step.id;
   result.part = step.part.empty() && outcome.hand ? outcome.hand->lead : step.part;
   result.reading = outcome.reading;
+  result.air = outcome.air;
   result.problems = outcome.problems;
   result.poses = poses_of(outcome, step.way_up);
   if (outcome.lowered) {

@@ -26,6 +26,7 @@ struct JudgedStep {
   std::optional<double> stand_off_m;
   std::vector<WayPose> poses;
   std::optional<ReadingReport> reading;
+  std::vector<AirFinding> air;
   std::vector<std::string> problems;
 };
 

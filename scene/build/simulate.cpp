@@ -92,6 +92,9 @@ Simulation simulate(Workshop& workshop) {
     StepOutcome outcome;
     outcome.id = step.id;
     do_step({workshop, step, state, outcome});
+    if (!step.elements.empty()) {
+      build::blow({workshop, step, state, outcome}, simulation);
+    }
     simulation.outcomes.push_back(std::move(outcome));
     simulation.after.push_back(state);
   }

@@ -6,6 +6,7 @@
 #pragma once
 
 #include "scene/build/lower.h"
+#include "scene/drive/air.h"
 #include "scene/pack/choose.h"
 #include "scene/pack/stack.h"
 #include "scene/seat/ring.h"
@@ -27,6 +28,14 @@ struct ReadingReport {
   bool inside = false;
 };
 
+/// What the unit's test pressure does to a piston, as the build stands.
+struct AirFinding {
+  std::string element;
+  std::string name;
+  bool stopped = false; ///< by its whole pack, or its band; else only by its own stop
+  AirReach reach;
+};
+
 struct StepOutcome {
   std::string id;
   std::vector<std::string>
@@ -37,6 +46,7 @@ struct StepOutcome {
   std::shared_ptr<const Lowered> turned;     ///< … and what it would do
   std::optional<RingReport> ring;            ///< snap rings
   std::optional<ReadingReport> reading;
+  std::vector<AirFinding> air;    ///< checks by air, in the order in which the step names them
   std::vector<std::string> moved; ///< pieces that this step moved, put in or took out
 };
 

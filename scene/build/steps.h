@@ -35,6 +35,9 @@ std::string fell_out(const Workshop& workshop, const std::string& id, const std:
 /// Work is not turned over or carried with a compressor on it.
 void judge_held_down(Bench bench, const PlaceState& place);
 std::optional<ReadingReport> read_gauge(Bench bench);
+/// check by air: each named piston at the unit's test pressure; one that does not make its stroke
+/// is told. A pack's stroke is the one it had when it was last upright and whole.
+void blow(Bench bench, const Simulation& so_far);
 
 /// After the last step: a key whose mate never goes in is a problem of the step that puts the
 /// part in. Mates that the unit does not have at all are the loader's question.

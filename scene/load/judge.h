@@ -43,6 +43,9 @@ void judge_packs(const UnitDraft& unit, const Known& known, Findings& findings);
 /// be. Whether a range drives is not judged here but by working the train, later.
 void judge_drive(const UnitDraft& unit, const Known& known, Findings& findings);
 
+/// Checks by air: the elements that they name, and that the unit states its air.
+void judge_air_steps(const UnitDraft& unit, const SequenceDraft& sequence, Findings& findings);
+
 /// Steps: seats, doubled parts, sub-builds, readings, hazards.
 void judge_sequence(const UnitDraft& unit, const SequenceDraft& sequence, const Known& known,
                     Findings& findings);

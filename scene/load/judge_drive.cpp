@@ -349,4 +349,33 @@ void judge_drive(const UnitDraft& unit, const Known& known, Findings& findings) 
   }
 }
 
+void judge_air_steps(const UnitDraft& unit, const SequenceDraft& sequence, Findings& findings) {
+  static const std::vector<Drafted<DriveElement>> none;
+  const auto& elements = unit.drive ? unit.drive->elements : none;
+  for (const Drafted<Step>& step : sequence.steps) {
+    const std::vector<std::string>& named = step.value.elements;
+    for (std::size_t i = 0; i < named.size(); ++i) {
+      const SourcePlace& at = step.at.of(nth("elements", i));
+      const auto found = std::ranges::find_if(
+          elements, [&](const auto& element) { return element.value.id == named[i]; });
+      const std::string names = step.what + ": elements names " + in_quotes(named[i]);
+      if (found == elements.end()) {
+        std::string hint = findings.nearest(named[i], ids_of(elements));
+        if (hint.empty() && !elements.empty()) {
+          hint = "the elements are " + listed(ids_of(elements));
+        }
+        findings.complain(at, names + ", and unit.toml has no such element", hint);
+      } else if (!found->value.piston) {
+        findings.complain(at, names + ", and no piston is stated for it",
+                          "piston = { outer = \"…\", inner = \"…\" } in its [[element]]");
+      }
+    }
+    if (!named.empty() && unit.drive && !unit.drive->train.air) {
+      findings.complain(step.at.of("elements"),
+                        step.what + ": it checks by air, and unit.toml states none",
+                        "[air] with test, limit and floor");
+    }
+  }
+}
+
 } // namespace lugline

@@ -84,6 +84,7 @@ LoadReport load_unit_from(const FileSource& files, const std::string& folder) {
             findings);
   if (unit && sequence) {
     judge_sequence(*unit, *sequence, *known, findings);
+    judge_air_steps(*unit, *sequence, findings);
   }
   LoadReport report;
   report.complaints = findings.complaints();

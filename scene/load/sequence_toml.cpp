@@ -213,6 +213,9 @@ void judge_kind(TableReader& table, const Step& step) {
   if (step.kind != StepKind::check && step.kind != StepKind::measure) {
     no_use("by");
   }
+  if (table.has("elements") && (step.kind != StepKind::check || step.by != CheckBy::air)) {
+    table.complain("elements", "elements are for a check by air: whose pistons does it move?");
+  }
 }
 
 void read_step(TableReader& table, SequenceDraft& draft) {
@@ -237,6 +240,9 @@ void read_step(TableReader& table, SequenceDraft& draft) {
   read_how(table, step, references);
   read_words(table, step);
   step.by = table.word<CheckBy>("by", check_by_from, check_by_words);
+  for (WrittenText& element : table.texts("elements")) {
+    step.elements.push_back(std::move(element.value));
+  }
   if (auto reading = table.table("reading", table.what() + ": reading")) {
     step.reading = read_reading(*reading);
   }

@@ -169,6 +169,8 @@ struct Step {
   std::string caution_text;         ///< where somebody can be hurt; may be empty
   std::string wrong_way_text;       ///< what the wrong way up would do, in words; may be empty
   std::optional<CheckBy> by;        ///< check and measure
+  /// check by air: the drive's elements whose pistons the air moves; may be empty.
+  std::vector<std::string> elements;
   std::optional<Reading> reading;
   CameraHint camera;
   SourcePlace source;

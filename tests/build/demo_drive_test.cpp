@@ -349,3 +349,47 @@ TEST_CASE("a range that does not drive, or not at its ratio, makes the unit unso
             .find("does not drive") != std::string::npos);
   CHECK(complaint("neutral = true", "ratio = 1.0").find("does not drive") != std::string::npos);
 }
+
+TEST_CASE("the demo's checks by air say what each piston does") {
+  const auto air = [](const std::string& step) {
+    return demo().simulation.outcomes[demo().step(step)].air;
+  };
+  REQUIRE(air("case air").size() == 1);
+  const AirFinding closed = air("case air").front();
+  CHECK(closed.stopped);
+  CHECK(closed.reach.travel_m == Approx(1.9e-3).margin(1e-9));
+  CHECK(prints_as(closed.reach.clamp_N, 1376.0 - 568.8, 1));
+  // On the bench there is no pack yet: the springs stop it.
+  const AirFinding bare = air("case air on bench").front();
+  CHECK_FALSE(bare.stopped);
+  CHECK(bare.reach.travel_m == Approx(4.5e-3).margin(1e-9));
+  // The upper drum is upside down in the case by then, and its pack the one that was measured.
+  const std::vector<AirFinding> all = air("air on all");
+  REQUIRE(all.size() == 5);
+  CHECK(all.front().element == "UC");
+  CHECK(all.front().reach.travel_m == Approx(1.9e-3).margin(1e-9));
+  for (const AirFinding& finding : all) {
+    INFO(finding.name);
+    CHECK(finding.stopped);
+    CHECK(finding.reach.completes);
+  }
+}
+
+TEST_CASE("air too weak for a piston fails the step that blows") {
+  // The demo's seeded fault: 0.08 MPa on the middle clutch, 552 N against 588 N of spring.
+  const LoadReport report =
+      demo_with("unit.toml", "test = \"0.25 MPa\"\nlimit = \"0.28 MPa\"\nfloor = \"0.15 MPa\"",
+                "test = \"0.08 MPa\"\nlimit = \"0.28 MPa\"\nfloor = \"0.05 MPa\"");
+  REQUIRE(report.unit != nullptr);
+  Workshop workshop(*report.unit, {});
+  const Simulation simulation = simulate(workshop);
+  const StepOutcome& middle = simulation.outcomes[report.unit->step_index("middle air")];
+  REQUIRE(middle.problems.size() == 1);
+  CHECK(middle.problems.front().find("does not move") != std::string::npos);
+  // The case clutch moves, and does not get to its pack.
+  const StepOutcome& closed = simulation.outcomes[report.unit->step_index("case air")];
+  REQUIRE(closed.problems.size() == 1);
+  REQUIRE(closed.air.size() == 1);
+  CHECK(closed.air.front().reach.moves);
+  CHECK_FALSE(closed.air.front().reach.completes);
+}

@@ -468,6 +468,39 @@ TEST_CASE("what is odd in a train is asked about") {
   });
 }
 
+TEST_CASE("a check by air names elements that have pistons, and a unit that states its air") {
+  const auto with_step = [](const std::string& keys, const std::string& train) {
+    UnitFolder folder;
+    folder.unit += train;
+    folder.sequence += "\n[[step]]\nid = \"blow\"\nplace = \"bench\"\ndo = \"Blow.\"\n"
+                       "caution = \"Air.\"\n" +
+                       keys;
+    return folder.load();
+  };
+  const std::string check = "kind = \"check\"\nby = \"air\"\n";
+  const LoadReport sound = with_step(check + "elements = [\"C1\", \"B1\"]\n", small_train);
+  INFO(text_of(sound));
+  REQUIRE(sound.unit != nullptr);
+  CHECK(sound.unit->step("blow")->elements == std::vector<std::string>{"C1", "B1"});
+  const auto complaint = [&](const std::string& keys, const std::string& train,
+                             const std::string& words) {
+    const LoadReport report = with_step(keys, train);
+    INFO(text_of(report));
+    CHECK(report.unit == nullptr);
+    CHECK(report.complaints.size() == 1);
+    CHECK(found(report.complaints, "sequence.toml", 0, words));
+  };
+  complaint(check + "elements = [\"C9\"]\n", small_train, "the elements are C1, B1 and F1");
+  complaint(check + "elements = [\"F1\"]\n", small_train, "no piston is stated");
+  complaint(check + "elements = [\"C1\"]\n", "", "no such element");
+  complaint("kind = \"check\"\nby = \"hand\"\nelements = [\"C1\"]\n", small_train,
+            "for a check by air");
+  complaint("kind = \"note\"\nelements = [\"C1\"]\n", small_train, "for a check by air");
+  const std::string no_air =
+      std::string(small_train).substr(0, std::string(small_train).find("[air]"));
+  complaint(check + "elements = [\"C1\"]\n", no_air, "unit.toml states none");
+}
+
 TEST_CASE("two clutches with one pack are told") {
   std::string unit;
   const LoadReport report = spoil({"[[range]]\nid = \"N\"",

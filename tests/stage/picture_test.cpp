@@ -252,3 +252,16 @@ TEST_CASE("let go the wrong way up at the right height, the words say so") {
   CHECK(words.stands_more.find("wrong way up") != std::string::npos);
   CHECK(words.stands_more.find("0.30 mm") != std::string::npos);
 }
+
+TEST_CASE("a check by air tells what the pistons do, in the unit that is chosen") {
+  CHECK(stage().words(at("case air", 0)).reading ==
+        "At 250 kPa of air: 1.90 mm of travel, clamped with 807 N");
+  CHECK(stage().words(at("case air on bench", 0)).reading ==
+        "At 250 kPa of air: 4.50 mm to its own stop");
+  CHECK(stage().words(at("air on all", 0)).reading ==
+        "At 250 kPa of air: 5 of 5 pistons make their stroke");
+  ViewState inches = at("case air", 0);
+  inches.settings.unit = LengthUnit::inch;
+  CHECK(stage().words(inches).reading ==
+        "At 36.3 psi of air: 0.075 in of travel, clamped with 181 lbf");
+}

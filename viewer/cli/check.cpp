@@ -33,6 +33,10 @@ void print_step(std::ostream& out, const Workshop& workshop, const JudgedStep& s
     out << "reads " << mm(step.reading->value_m) << ", limits " << mm(step.reading->low_m) << " to "
         << mm(step.reading->high_m);
   }
+  for (const AirFinding& air : step.air) {
+    out << (&air == &step.air.front() ? "" : "; ") << air.name << " travels "
+        << mm(air.reach.travel_m) << (air.stopped ? "" : " to its own stop");
+  }
   out << (step.problems.empty() ? "" : "  FAILS") << "\n";
   for (const std::string& problem : step.problems) {
     out << "      " << problem << "\n";

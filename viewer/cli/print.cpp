@@ -57,6 +57,17 @@ Json json_of(const JudgedStep& step) {
     reading["inside"] = step.reading->inside;
     object["reading"] = reading;
   }
+  if (!step.air.empty()) {
+    object["air"] = Json::array();
+    for (const AirFinding& air : step.air) {
+      object["air"].push_back({{"element", air.element},
+                               {"travel_mm", rounded_mm(air.reach.travel_m)},
+                               {"clamp_N", json_figure(FigureOf::force, air.reach.clamp_N).value},
+                               {"moves", air.reach.moves},
+                               {"completes", air.reach.completes},
+                               {"stopped_by_pack", air.stopped}});
+    }
+  }
   object["holds"] = step.problems.empty();
   return object;
 }

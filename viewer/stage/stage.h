@@ -73,7 +73,7 @@ struct Words {
   std::string stands_more; ///< "1.70 mm above home · 3 of 4 picked up"
   bool stands_wrong = false;
   std::string wrong_way; ///< what the other way up would do: "0.30 mm, too tight"
-  std::string reading;   ///< measure: what it reads, and its limits
+  std::string reading;   ///< measure: what it reads, and its limits; by air: what the pistons do
   std::string label;     ///< invented practice data, or your figures; the manual decides
   std::vector<std::string> problems; ///< why the step does not hold
 };

@@ -167,6 +167,9 @@ private:
   }
 
   [[nodiscard]] std::string reading() const {
+    if (!outcome_.air.empty()) {
+      return air();
+    }
     if (!outcome_.reading) {
       return {};
     }
@@ -175,6 +178,24 @@ private:
     const int places = unit == LengthUnit::inch ? 3 : 2;
     return print_length_both(read.value_m, unit) + ", limits " +
            print_length_figure(read.low_m, unit, places) + " to " + length(read.high_m);
+  }
+
+  /// At the unit's test pressure; those that do not move are among the problems.
+  [[nodiscard]] std::string air() const {
+    const LengthUnit unit = view_.settings.unit;
+    const std::string at = "At " + print_pressure(unit_.drive->air->test_Pa, unit) + " of air: ";
+    if (outcome_.air.size() == 1) {
+      const AirReach& reach = outcome_.air.front().reach;
+      if (!outcome_.air.front().stopped) {
+        return at + length(reach.travel_m) + " to its own stop";
+      }
+      return at + length(reach.travel_m) + " of travel, clamped with " +
+             print_force(reach.clamp_N, unit);
+    }
+    const auto made = std::ranges::count_if(
+        outcome_.air, [](const AirFinding& finding) { return finding.reach.completes; });
+    return at + std::to_string(made) + " of " + std::to_string(outcome_.air.size()) +
+           " pistons make their stroke";
   }
 
   const Unit& unit_;
