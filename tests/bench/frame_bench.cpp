@@ -6,6 +6,7 @@
 // with a folder, the last frame of each sort is written there, to be looked at.
 
 #include "scene/load/load.h"
+#include "viewer/app/pace.h"
 #include "viewer/draw/gl.h"
 #include "viewer/draw/gl_context.h"
 #include "viewer/draw/mesh_store.h"
@@ -137,15 +138,18 @@ int main(int argc, char** argv) {
   std::printf("%-28s%8.1f ms\n", "bare draw", bare_ms);
   std::printf("%-28s%8.1f ms\n", "the picture as a list",
               median_ms([&](int i) { static_cast<void>(turned(i)); }));
-  for (const auto& [name, quality] :
-       {std::pair("in motion", motion_quality), std::pair("a still", still_quality)}) {
+  std::vector<std::pair<std::string, DrawQuality>> sorts{{"a still", still_quality}};
+  for (std::size_t i = 1; i < qualities_in_motion().size(); ++i) {
+    sorts.emplace_back("in motion, level " + std::to_string(i), qualities_in_motion()[i]);
+  }
+  for (const auto& [name, quality] : sorts) {
     std::map<std::string, double> passes;
     DrawOptions options;
     options.quality = quality;
     const double ms = median_ms([&](int i) {
       renderer.draw_into(target.framebuffer(), target.viewport(), turned(i), options);
     });
-    std::printf("%-28s%8.1f ms  %.2f of the bare draw\n", name, ms, ms / bare_ms);
+    std::printf("%-28s%8.1f ms  %.2f of the bare draw\n", name.c_str(), ms, ms / bare_ms);
     options.time = [&](const char* pass, double pass_ms) { passes[pass] += pass_ms; };
     for (int i = 0; i < frames; ++i) {
       renderer.draw_into(target.framebuffer(), target.viewport(), turned(i), options);

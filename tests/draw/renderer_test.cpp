@@ -445,6 +445,42 @@ TEST_CASE("less care draws the same scene", "[draw][quality]") {
   CHECK(difference.mean < 4.0);
 }
 
+TEST_CASE("half the pixels draw the same scene, its anchors and its parts where they were",
+          "[draw][quality]") {
+  const Picture picture = mock_picture();
+  const Image still = renderer().draw(picture, 321, 241);
+  const std::vector<ScreenAnchor> anchors = renderer().anchors();
+  const std::uint32_t still_pick = renderer().pick(160, 150);
+  REQUIRE(still_pick != 0);
+  DrawOptions motion;
+  motion.quality = motion_quality;
+  motion.quality.half_pixels = true;
+  const Image quick = renderer().draw(picture, 321, 241, motion);
+  CHECK(renderer().pick(160, 150) == still_pick);
+  CHECK(renderer().pick(320, 240) == 0);
+  REQUIRE(renderer().anchors().size() == anchors.size());
+  for (std::size_t i = 0; i < anchors.size(); ++i) {
+    CHECK(renderer().anchors()[i].x_px == Approx(anchors[i].x_px).margin(2));
+    CHECK(renderer().anchors()[i].y_px == Approx(anchors[i].y_px).margin(2));
+  }
+  // Its lines are finer and softer; where there is anything at all must agree.
+  const Image bare = renderer().draw(Picture{}, 321, 241);
+  const auto drawn = [&](const Image& image, std::size_t at) {
+    int apart = 0;
+    for (std::size_t c = 0; c < 3; ++c)
+      apart += std::abs(int{image.rgba[at + c]} - int{bare.rgba[at + c]});
+    return apart > 40;
+  };
+  int differ = 0;
+  int any = 0;
+  for (std::size_t at = 0; at < still.rgba.size(); at += 4) {
+    any += drawn(still, at) ? 1 : 0;
+    differ += drawn(still, at) != drawn(quick, at) ? 1 : 0;
+  }
+  REQUIRE(any > 5000);
+  CHECK(differ < any / 20);
+}
+
 TEST_CASE("a mesh that nobody keeps leaves the GPU", "[draw][store]") {
   (void)DrawingBoard::get();
   MeshStore store;

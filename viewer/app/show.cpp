@@ -11,6 +11,7 @@
 #include <epoxy/gl.h>
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <utility>
 
@@ -128,7 +129,7 @@ void Show::draw_page_anew(const PageInput& page, const Picture& picture, const S
   }
   DrawOptions options;
   options.scale = layout_.scale;
-  options.quality = rough ? motion_quality : still_quality;
+  options.quality = rough ? pace_.quality() : still_quality;
   options.emphasised_pick = hovered_;
   // Without its anchors, which the picture alone decides.
   const Drawing2d flat = draw_page(page, layout_, {}, artist_.fonts());
@@ -137,11 +138,18 @@ void Show::draw_page_anew(const PageInput& page, const Picture& picture, const S
     return;
   }
   picture_ = picture;
+  const auto begun = std::chrono::steady_clock::now();
   if (picture.items.empty()) {
     artist_.draw_paper(target_->framebuffer(), page, layout_);
     artist_.paint(target_->framebuffer(), page, layout_, flat);
   } else {
     artist_.draw(target_->framebuffer(), page, layout_, picture, options);
+  }
+  if (rough) {
+    // Only what is wholly drawn has been measured.
+    glFinish();
+    const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - begun;
+    pace_.moved(took.count());
   }
   drawn_ = std::move(now);
   ++pages_drawn_;

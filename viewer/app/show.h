@@ -7,6 +7,7 @@
 
 #include "viewer/app/camera_ease.h"
 #include "viewer/app/glass.h"
+#include "viewer/app/pace.h"
 #include "viewer/app/page_artist.h"
 #include "viewer/app/pointer.h"
 #include "viewer/app/sitting.h"
@@ -69,6 +70,7 @@ private:
   PageLayout layout_;
   Picture picture_;
   CameraEase ease_;
+  Pace pace_;
   std::optional<Drawn> drawn_; ///< what the target holds
   std::uint32_t hovered_ = 0;
   long pages_drawn_ = 0;

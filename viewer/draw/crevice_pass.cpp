@@ -131,6 +131,11 @@ std::string gather_source() {
   return source;
 }
 
+/// Pixels of the picture along one of this pass.
+int step_of(const Frame& frame) {
+  return frame.options.quality.rough_crevices ? 2 : 1;
+}
+
 } // namespace
 
 Outcome<CrevicePass> CrevicePass::create() {
@@ -148,10 +153,13 @@ Outcome<CrevicePass> CrevicePass::create() {
 }
 
 void CrevicePass::fit(const Frame& frame) {
-  if (width_ == frame.view.width_px && height_ == frame.view.height_px)
+  const int step = step_of(frame);
+  const int width = (frame.view.width_px + step - 1) / step;
+  const int height = (frame.view.height_px + step - 1) / step;
+  if (width_ == width && height_ == height)
     return;
-  width_ = frame.view.width_px;
-  height_ = frame.view.height_px;
+  width_ = width;
+  height_ = height;
   for (int i = 0; i < 2; ++i) {
     textures_[i] = make_texture(TexelKind::rgba8, width_, height_, true);
     framebuffers_[i] = GlFramebuffer::make();
@@ -175,12 +183,16 @@ void CrevicePass::draw(const Frame& frame, const SceneBuffers& scene, const GlTe
   gather_.sample("u_surface", 1, scene.surface);
   gather_.sample("u_marks", 2, marks);
   gather_.set("u_planes", planes);
-  gather_.set("u_fine", frame.fine);
+  gather_.set("u_fine", frame.fine * step_of(frame));
   gather_.set("u_half", glm::vec2(scene.width * 0.5, scene.height * 0.5));
   gather_.set("u_focal", frame.view.focal_px * frame.fine);
   gather_.set("u_radius", glm::vec2(small, large));
   gather_.set("u_last", glm::ivec2(scene.width - 1, scene.height - 1));
-  frame.touched.scissor(1);
+  const int step = step_of(frame);
+  const auto last = [step](int px) { return (px + step - 1) / step; };
+  TouchedArea touched{frame.touched.left / step, frame.touched.low / step,
+                      last(frame.touched.right), last(frame.touched.high)};
+  touched.scissor(1);
   draw_cover(empty);
   soften_.use();
   soften_.set("u_last", glm::ivec2(width_ - 1, height_ - 1));

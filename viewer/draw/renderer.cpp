@@ -116,7 +116,8 @@ struct Renderer::Inner {
   std::vector<ScreenAnchor> anchors;
   std::vector<std::string> unclosed;
   std::vector<std::uint32_t> pick_of_id; ///< of the last frame
-  int last_fine = 1;
+  double last_fine = 1;                  ///< buffer's pixels for one of the picture
+  std::unique_ptr<OffscreenTarget> half;
   int last_width = 0;
   int last_height = 0;
 
@@ -234,6 +235,10 @@ Image Renderer::draw(const Picture& picture, int width_px, int height_px,
 void Renderer::draw_into(unsigned framebuffer, const Viewport& viewport, const Picture& picture,
                          const DrawOptions& options) {
   assert(viewport.width_px > 0 && viewport.height_px > 0);
+  if (options.quality.half_pixels) {
+    draw_half(framebuffer, viewport, picture, options);
+    return;
+  }
   Inner& in = *inner_;
   in.unclosed.clear();
   in.caps.begin_frame();
@@ -282,6 +287,36 @@ void Renderer::draw_into(unsigned framebuffer, const Viewport& viewport, const P
   in.last_height = viewport.height_px;
 }
 
+void Renderer::draw_half(unsigned framebuffer, const Viewport& viewport, const Picture& picture,
+                         const DrawOptions& options) {
+  Inner& in = *inner_;
+  const int width = (viewport.width_px + 1) / 2;
+  const int height = (viewport.height_px + 1) / 2;
+  if (in.half == nullptr || in.half->viewport().width_px != width ||
+      in.half->viewport().height_px != height)
+    in.half = std::make_unique<OffscreenTarget>(width, height);
+  DrawOptions small = options;
+  small.quality.half_pixels = false;
+  small.quality.coarse_px /= 2;
+  small.scale /= 2;
+  draw_into(in.half->framebuffer(), in.half->viewport(), picture, small);
+  for (ScreenAnchor& anchor : in.anchors) {
+    anchor.x_px *= 2;
+    anchor.y_px *= 2;
+  }
+  in.last_fine /= 2;
+  in.last_width = viewport.width_px;
+  in.last_height = viewport.height_px;
+  glBindFramebuffer(GL_READ_FRAMEBUFFER, in.half->framebuffer());
+  glBindFramebuffer(GL_DRAW_FRAMEBUFFER, framebuffer);
+  glDisable(GL_SCISSOR_TEST);
+  glBlitFramebuffer(0, 0, width, height, viewport.x_px, viewport.y_px,
+                    viewport.x_px + viewport.width_px, viewport.y_px + viewport.height_px,
+                    GL_COLOR_BUFFER_BIT, GL_LINEAR);
+  glBindFramebuffer(GL_FRAMEBUFFER, framebuffer);
+  glViewport(viewport.x_px, viewport.y_px, viewport.width_px, viewport.height_px);
+}
+
 std::uint32_t Renderer::pick(int x_px, int y_px) const {
   const Inner& in = *inner_;
   if (x_px < 0 || y_px < 0 || x_px >= in.last_width || y_px >= in.last_height)
@@ -289,7 +324,8 @@ std::uint32_t Renderer::pick(int x_px, int y_px) const {
   glBindFramebuffer(GL_READ_FRAMEBUFFER, in.solid.buffers().framebuffer.name());
   glReadBuffer(GL_COLOR_ATTACHMENT1);
   std::uint8_t surface[4] = {};
-  glReadPixels(x_px * in.last_fine, (in.last_height - 1 - y_px) * in.last_fine, 1, 1, GL_RGBA,
+  const auto buffer_px = [&](int px) { return static_cast<int>(px * in.last_fine); };
+  glReadPixels(buffer_px(x_px), buffer_px(in.last_height - 1 - y_px), 1, 1, GL_RGBA,
                GL_UNSIGNED_BYTE, surface);
   glReadBuffer(GL_COLOR_ATTACHMENT0);
   glBindFramebuffer(GL_READ_FRAMEBUFFER, 0);

@@ -26,15 +26,17 @@ namespace lugline {
 
 /// How much care a frame gets.
 struct DrawQuality {
-  int supersample = 2;  ///< 1 or 2: fine pixels along one pixel
-  bool crevices = true; ///< soft dark in corners
-  bool textures = true; ///< linings' weave and the like
+  int supersample = 2;         ///< 1 or 2: fine pixels along one pixel
+  bool crevices = true;        ///< soft dark in corners, and lighter lines where they crowd
+  bool rough_crevices = false; ///< … with half the pixels each way
+  bool textures = true;        ///< linings' weave and the like
+  bool half_pixels = false;    ///< drawn with half of them each way, and spread
   double coarse_px = 0; ///< how far triangles may be from the mesh, on screen; 0 the mesh itself
 };
 
 /// A still: everything. In motion: half the pixels' care, for a steady frame.
-inline constexpr DrawQuality still_quality{2, true, true, 0};
-inline constexpr DrawQuality motion_quality{1, true, false, 1.0};
+inline constexpr DrawQuality still_quality{2, true, false, true, false, 0};
+inline constexpr DrawQuality motion_quality{1, true, true, false, false, 1.0};
 
 struct DrawOptions {
   double scale = 1; ///< of line widths and hatching; 1 to 2.5
@@ -93,6 +95,8 @@ public:
 
 private:
   struct Inner;
+  void draw_half(unsigned framebuffer, const Viewport& viewport, const Picture& picture,
+                 const DrawOptions& options);
   explicit Renderer(std::unique_ptr<Inner> inner);
   std::unique_ptr<Inner> inner_;
 };
