@@ -221,6 +221,16 @@ std::optional<double> depth(Bench bench, const std::string& what) {
   return base->height_m + shape_of(bench.workshop, *base).high_m() - *face_m;
 }
 
+/// The parts of a chain that are neither in nor what the step itself has in hand.
+std::vector<std::string> missing_here(Bench bench, const Chain& chain) {
+  std::vector<std::string> missing = missing_now(chain, bench.state);
+  std::erase_if(missing, [&](const std::string& id) {
+    return id == bench.step.part ||
+           std::ranges::find(bench.step.parts, id) != bench.step.parts.end();
+  });
+  return missing;
+}
+
 std::optional<double> value_of(Bench bench, const std::string& kind, const std::string& what) {
   const Unit& unit = bench.workshop.unit();
   if (kind == "clearance") {
@@ -242,6 +252,12 @@ std::optional<double> value_of(Bench bench, const std::string& kind, const std::
     const auto below_m = depth(bench, what);
     return below_m ? std::optional(-*below_m) : std::nullopt;
   }
+  if (kind == "chain") {
+    const Chain* chain = unit.chain(what);
+    return chain == nullptr || !missing_here(bench, *chain).empty()
+               ? std::nullopt
+               : std::optional(chain_now(bench.workshop, *chain).value_m);
+  }
   if (kind == "play") {
     for (const Play& play : unit.plays) {
       if (play.id == what) {
@@ -256,12 +272,16 @@ std::optional<double> value_of(Bench bench, const std::string& kind, const std::
 std::string why_unread(Bench bench, const std::string& of) {
   const auto colon = of.find(':');
   const std::string what = colon == std::string::npos ? "" : of.substr(colon + 1);
-  const Pack* pack =
-      of.substr(0, colon) == "clearance" ? bench.workshop.unit().pack(what) : nullptr;
+  const std::string kind = of.substr(0, colon);
+  const Pack* pack = kind == "clearance" ? bench.workshop.unit().pack(what) : nullptr;
   if (pack != nullptr) {
     const auto missing = missing_now(*pack, bench.state);
     return missing.empty() ? ": " + pack->name + " is not the right way up"
                            : ": " + labels_of(bench.workshop, missing) + " is not in";
+  }
+  const Chain* chain = kind == "chain" ? bench.workshop.unit().chain(what) : nullptr;
+  if (chain != nullptr) {
+    return ": " + labels_of(bench.workshop, missing_here(bench, *chain)) + " is not in";
   }
   return ": it is read of something that is in, with something to stop it";
 }

@@ -158,6 +158,31 @@ void judge_play(Workshop& workshop, const Play& play, const Simulation& simulati
   report.plays.push_back(result);
 }
 
+void judge_chain(Workshop& workshop, const Chain& chain, const Simulation& simulation,
+                 CheckReport& report) {
+  JudgedChain result;
+  result.report = chain_now(workshop, chain);
+  result.choices = choices_for(workshop, chain, result.report);
+  std::vector<std::string> missing = missing_now(chain, {});
+  for (const BuildState& state : simulation.after) {
+    const std::vector<std::string> missing_here = missing_now(chain, state);
+    missing = missing_here.size() < missing.size() ? missing_here : missing;
+  }
+  result.whole = missing.empty();
+  const ChainReport& sum = result.report;
+  if (!result.whole) {
+    report.complaints.push_back(complaint_at(
+        chain.source, chain.name + " cannot be measured: " + build::labels_of(workshop, missing) +
+                          (missing.size() == 1 ? " is not in" : " are not in")));
+  } else if (sum.verdict != ChainVerdict::inside) {
+    report.complaints.push_back(complaint_at(
+        chain.source, chain.name + " is " + build::mm(sum.value_m) + ", " + word_for(sum.verdict) +
+                          " by " + build::mm(sum.outside_by_m) + " (limits " +
+                          build::mm(sum.low_m) + " to " + build::mm(sum.high_m) + ")"));
+  }
+  report.chains.push_back(result);
+}
+
 } // namespace
 
 std::vector<WayPose> poses_of(const StepOutcome& outcome, WayUp asked) {
@@ -191,6 +216,9 @@ CheckReport judge(Workshop& workshop, const Simulation& simulation) {
   }
   for (const Play& play : unit.plays) {
     judge_play(workshop, play, simulation, report);
+  }
+  for (const Chain& chain : unit.chains) {
+    judge_chain(workshop, chain, simulation, report);
   }
   for (Complaint& complaint : range_complaints(unit)) {
     report.complaints.push_back(std::move(complaint));

@@ -48,12 +48,19 @@ struct JudgedPlay {
   bool inside = false;
 };
 
+struct JudgedChain {
+  ChainReport report;
+  bool whole = false; ///< all its parts were in at one time
+  std::vector<SelectiveChoice> choices;
+};
+
 struct CheckReport {
   bool sound = false;
   std::vector<Complaint> complaints;
   std::vector<JudgedStep> steps;
   std::vector<JudgedPack> packs;
   std::vector<JudgedPlay> plays;
+  std::vector<JudgedChain> chains;
 };
 
 CheckReport judge(Workshop& workshop, const Simulation& simulation);

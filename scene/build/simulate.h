@@ -7,6 +7,7 @@
 
 #include "scene/build/lower.h"
 #include "scene/drive/air.h"
+#include "scene/pack/chain.h"
 #include "scene/pack/choose.h"
 #include "scene/pack/stack.h"
 #include "scene/seat/ring.h"
@@ -79,6 +80,13 @@ std::vector<SelectiveChoice> choices_for(Workshop& workshop, const Pack& pack,
 /// what is joined fast to them, everything loose above them pushed up, rings to the
 /// other faces of their grooves, and springs giving way.
 std::optional<double> play_now(Workshop& workshop, const Play& play, const BuildState& state);
+
+/// What is left of a chain's gap, at the figures that are known; readings replace the nominal ones.
+ChainReport chain_now(const Workshop& workshop, const Chain& chain);
+/// Its parts that are in no place.
+std::vector<std::string> missing_now(const Chain& chain, const BuildState& state);
+std::vector<SelectiveChoice> choices_for(const Workshop& workshop, const Chain& chain,
+                                         const ChainReport& report, std::size_t most = 4);
 
 /// Clearance found by lifting the last plate of a pack against its ring, ring
 /// loaded: the least travel over all paths, against the chain in pack_now.

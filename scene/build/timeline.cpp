@@ -232,6 +232,17 @@ void in_place(const Scene& scene, double moment, Moment& result) {
   }
 }
 
+/// What is measured or looked at before it goes in is held above the work.
+void looked_at(const Scene& scene, Moment& result) {
+  const Shape& shape = scene.workshop.shape(scene.step.part, false);
+  PosedPiece piece;
+  piece.id = scene.step.part;
+  piece.height_m = result.mouth_m + hang_m - shape.low_m();
+  piece.in_hand = true;
+  piece.new_here = true;
+  result.pieces.push_back(piece);
+}
+
 bool goes_in(StepKind kind) {
   return kind == StepKind::place || kind == StepKind::grease || kind == StepKind::refit ||
          kind == StepKind::bring || kind == StepKind::spread || kind == StepKind::attach;
@@ -259,6 +270,10 @@ Moment moment_of(Workshop& workshop, const Simulation& simulation, std::size_t s
     turning_over(scene, moment, result);
   } else {
     in_place(scene, moment, result);
+    const bool looks = what.kind == StepKind::measure || what.kind == StepKind::check;
+    if (looks && !what.part.empty() && simulation.after[step].place_with(what.part) == nullptr) {
+      looked_at(scene, result);
+    }
   }
   return result;
 }

@@ -23,7 +23,7 @@ struct PosedPiece {
   double squashed_to_m = 0;
   std::string band_state;
   bool in_hand = false;
-  bool new_here = false; ///< this step moves it
+  bool new_here = false; ///< this step moves it, or it is what the step looks at
 };
 
 struct Moment {

@@ -72,6 +72,15 @@ struct DriveDraft {
   [[nodiscard]] Drive drive() const;
 };
 
+/// One length of a [[chain]].
+using DraftedLink = Drafted<ChainLink>;
+
+/// One [[chain]] of unit.toml, and where each of its links was written.
+struct ChainDraft : Drafted<Chain> {
+  DraftedLink gap;
+  std::vector<DraftedLink> members;
+};
+
 struct UnitDraft {
   std::string name;
   std::string label;
@@ -80,6 +89,7 @@ struct UnitDraft {
   std::vector<ComponentLine> lines;
   std::vector<Drafted<Pack>> packs;
   std::vector<Drafted<Play>> plays;
+  std::vector<ChainDraft> chains;
   std::optional<DriveDraft> drive;
   std::vector<Reference> references;
 };
@@ -97,6 +107,9 @@ std::optional<SequenceDraft> read_sequence_toml(const std::string& text, Finding
 
 inline constexpr const char* unit_file = "unit.toml";
 inline constexpr const char* sequence_file = "sequence.toml";
+
+/// Reads one [[chain]] into the draft.
+void read_chain(TableReader& table, UnitDraft& draft);
 
 /// Those tables as they stand in the document, so that the document's other keys can be judged.
 struct DriveTables {

@@ -46,6 +46,9 @@ void judge_drive(const UnitDraft& unit, const Known& known, Findings& findings);
 /// Checks by air: the elements that they name, and that the unit states its air.
 void judge_air_steps(const UnitDraft& unit, const SequenceDraft& sequence, Findings& findings);
 
+/// Chains: figures that no part has, a thickness that counts twice, selectives without options.
+void judge_chains(const UnitDraft& unit, const Known& known, Findings& findings);
+
 /// Steps: seats, doubled parts, sub-builds, readings, hazards.
 void judge_sequence(const UnitDraft& unit, const SequenceDraft& sequence, const Known& known,
                     Findings& findings);

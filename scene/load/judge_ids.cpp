@@ -25,9 +25,9 @@ private:
 };
 
 template <class T>
-void judge_doubles(const std::vector<Drafted<T>>& all, Findings& findings) {
+void judge_doubles(const std::vector<T>& all, Findings& findings) {
   Once once(findings);
-  for (const Drafted<T>& drafted : all) {
+  for (const T& drafted : all) {
     once.take(drafted.value.id, drafted.at.of("id"), drafted.what);
   }
 }
@@ -209,6 +209,7 @@ void judge_ids(const UnitDraft* unit, const SequenceDraft* sequence, const Known
     ask_for_labels(*unit, findings);
     judge_doubles(unit->packs, findings);
     judge_doubles(unit->plays, findings);
+    judge_doubles(unit->chains, findings);
     std::ranges::for_each(unit->references, [&](const Reference& r) { resolver.judge(r); });
   }
   if (sequence != nullptr) {

@@ -295,6 +295,10 @@ void Judge::judge_reading(const StepDraft& step) {
     for (const Drafted<Play>& play : unit_.plays) {
       ids.push_back(play.value.id);
     }
+  } else if (what == "chain" && colon != std::string::npos) {
+    for (const ChainDraft& chain : unit_.chains) {
+      ids.push_back(chain.value.id);
+    }
   } else if (what == "rest" && colon != std::string::npos) {
     ids = known_.ids();
   } else if ((what == "depth" || what == "height") && colon != std::string::npos) {
@@ -302,7 +306,7 @@ void Judge::judge_reading(const StepDraft& step) {
     return;
   } else {
     complain(step, "reading", "a reading of " + in_quotes(of) + " is not known",
-             "clearance:PACK, play:PLAY, rest:COMPONENT, depth:COMPONENT@RADIUS or "
+             "clearance:PACK, play:PLAY, chain:CHAIN, rest:COMPONENT, depth:COMPONENT@RADIUS or "
              "height:COMPONENT@RADIUS");
     return;
   }
@@ -310,8 +314,8 @@ void Judge::judge_reading(const StepDraft& step) {
     complain(step, "reading",
              "the reading is of " + in_quotes(of) + ", and there is no such " +
                  (what == "clearance" ? "pack"
-                  : what == "play"    ? "play"
-                                      : "component"),
+                  : what == "rest"    ? "component"
+                                      : what),
              findings_.nearest(id, ids));
   }
 }

@@ -54,6 +54,9 @@ std::shared_ptr<const Unit> built(UnitDraft draft, SequenceDraft sequence,
   if (draft.drive) {
     unit->drive = draft.drive->drive();
   }
+  for (ChainDraft& chain : draft.chains) {
+    unit->chains.push_back(std::move(chain.value));
+  }
   unit->places = values_of(std::move(sequence.places));
   unit->steps = values_of(std::move(sequence.steps));
   complete(*unit);
@@ -78,6 +81,7 @@ LoadReport load_unit_from(const FileSource& files, const std::string& folder) {
     components = make_components(unit->lines, files, findings);
     known.emplace(*unit, components);
     judge_packs(*unit, *known, findings);
+    judge_chains(*unit, *known, findings);
     judge_drive(*unit, *known, findings);
   }
   judge_ids(unit ? &*unit : nullptr, sequence ? &*sequence : nullptr, known ? &*known : nullptr,

@@ -95,6 +95,9 @@ const UnitComponent* Unit::component(const std::string& id) const {
 const Pack* Unit::pack(const std::string& id) const {
   return with_id(packs, id);
 }
+const Chain* Unit::chain(const std::string& id) const {
+  return with_id(chains, id);
+}
 const Place* Unit::place(const std::string& id) const {
   return with_id(places, id);
 }

@@ -69,6 +69,28 @@ struct Play {
   SourcePlace source;
 };
 
+/// One length in a chain: a figure of a component, or one that is stated.
+struct ChainLink {
+  std::string
+      name; ///< "carrier slot"; empty: the figure's name, or of a thickness the part's label
+  std::string part;   ///< component id that has to be there; may be empty where a length is stated
+  std::string figure; ///< of the part: "thickness"; empty where a length is stated
+  std::optional<double> length_m; ///< stated, for what is part of one model or of none
+};
+
+/// A play or a travel that lies off the unit's axis, where nothing can be lowered: what is
+/// left of a gap that members fill.
+struct Chain {
+  std::string id;
+  std::string name;
+  ChainLink gap;
+  std::vector<ChainLink> members;
+  std::vector<std::string> needs;     ///< component ids that bound the gap and fill none of it
+  std::vector<std::string> selective; ///< component ids among the members that may be chosen
+  Limits limits;                      ///< of what is left
+  SourcePlace source;
+};
+
 /// A place where something is put together: a frame with its base part.
 /// Its z is up, 0 at its base's datum face.
 struct Place {
@@ -124,6 +146,7 @@ struct Joint {
 /// What is read, and what it should read. `of` is one of
 ///   clearance:PACK            the pack's clearance, its ring pushed to its load side
 ///   play:PLAY                 that play
+///   chain:CHAIN               what is left of that chain's gap
 ///   rest:COMPONENT            the height of its datum in the step's place
 ///   depth:COMPONENT@RADIUS    from the highest face of the place's base down to
 ///                             the component's highest face at that radius, as it
@@ -185,12 +208,14 @@ struct Unit {
   std::vector<UnitComponent> components;
   std::vector<Pack> packs;
   std::vector<Play> plays;
+  std::vector<Chain> chains;
   std::vector<Place> places;
   std::vector<Step> steps;
   std::optional<Drive> drive; ///< gear train and hydraulics, where unit.toml states them
 
   [[nodiscard]] const UnitComponent* component(const std::string& id) const;
   [[nodiscard]] const Pack* pack(const std::string& id) const;
+  [[nodiscard]] const Chain* chain(const std::string& id) const;
   [[nodiscard]] const Place* place(const std::string& id) const;
   [[nodiscard]] const Step* step(const std::string& id) const;
   /// Index in steps, or steps.size().

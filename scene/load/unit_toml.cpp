@@ -306,6 +306,7 @@ std::optional<UnitDraft> read_unit_toml(const std::string& text, Findings& findi
   std::vector<TableReader> lines = root.tables("component", "component");
   std::vector<TableReader> packs = root.tables("pack", "pack");
   std::vector<TableReader> plays = root.tables("play", "play");
+  std::vector<TableReader> chains = root.tables("chain", "chain");
   DriveTables drive(root);
   root.finish();
   if (lines.empty()) {
@@ -327,6 +328,14 @@ std::optional<UnitDraft> read_unit_toml(const std::string& text, Findings& findi
   }
   for (TableReader& play : plays) {
     read_play(play, draft);
+  }
+  if (chains.size() > most_packs) {
+    root.complain("chain", "there are " + std::to_string(chains.size()) + " chains; at most " +
+                               std::to_string(most_packs) + " are read");
+    return std::nullopt;
+  }
+  for (TableReader& chain : chains) {
+    read_chain(chain, draft);
   }
   if (drive.any()) {
     read_drive(drive, root, draft);

@@ -113,6 +113,20 @@ void add_keys(const PinionTable& table, Component& component) {
                             p.ring.tip_diameter_m / 2, out_m, p.low_m, p.high_m, thick_m});
 }
 
+/// What a pinion's end play is made of. They lie inside the carrier, so that another figure
+/// of one moves nothing of its solid.
+void add_figures(const Pinions& p, Component& component) {
+  const double above_m = component.solid.high_m() + 1e-3;
+  const auto add = [&](const char* name, double value_m) {
+    component.figures.push_back({name, value_m, above_m, above_m});
+  };
+  add("pinion slot", p.space_high_m - p.space_low_m);
+  add("pinion length", p.high_m - p.low_m);
+  if (p.washer_m > 0) {
+    add("pinion washer", p.washer_m);
+  }
+}
+
 /// The body with holes for the pins, and the pinions in it.
 void draw(FigureReader& t, const Pinions& p, const MeshOptions& options, MadePart& part) {
   Workpiece body;
@@ -165,6 +179,7 @@ void make_carrier(FigureReader& f, const MeshOptions& options, MadePart& part) {
     }
     draw(t, table.pinions, options, part);
     add_keys(table, part.component);
+    add_figures(table.pinions, part.component);
     part.component.mass_kg = 0;
     for (const MaterialRange& range : part.mesh.ranges) {
       Mesh piece = part.mesh;

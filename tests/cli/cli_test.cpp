@@ -37,6 +37,42 @@ TEST_CASE("check finds the demo sound, in words and as JSON") {
   CHECK(run_lugline({"check", demo_path(), "--json"}).out == run.out);
 }
 
+TEST_CASE("check tells what is left of each chain, its working, and what could be fitted") {
+  const Run words = run_lugline({"check", demo_path()});
+  CHECK(words.out.find("Lower servo travel: 3.80 mm, limits 3.00 mm to 4.50 mm, inside limits") !=
+        std::string::npos);
+  CHECK(words.out.find("piston to lever, band snug 74.80 mm, less lower servo pin 71.00 mm") !=
+        std::string::npos);
+  CHECK(words.out.find("nearest the middle") == std::string::npos); // as fitted is nearest
+
+  const auto document = document_of(run_lugline({"check", demo_path(), "--json"}));
+  REQUIRE(document["chains"].size() == 4);
+  const auto& travel = document["chains"][3];
+  CHECK(travel["id"] == "lower servo travel");
+  CHECK(travel["value_mm"] == 3.8);
+  CHECK(travel["low_mm"] == 3.0);
+  CHECK(travel["high_mm"] == 4.5);
+  CHECK(travel["verdict"] == "inside limits");
+  CHECK(travel["gap"]["length_mm"] == 74.8);
+  CHECK(travel["lines"][0]["id"] == "LS-PIN");
+  REQUIRE(travel["choices"].size() == 4);
+  CHECK(travel["choices"][0]["thickness_mm"][0] == 71.0);
+  CHECK(travel["choices"][0]["value_mm"] == 3.8);
+  CHECK(travel["choices"][0]["changed"] == 0);
+}
+
+TEST_CASE("a servo pin that leaves too much travel: check says so, and which one to fit") {
+  const TempFolder folder;
+  const std::string unit =
+      folder.demo_with("unit.toml", "thickness = \"58.5 mm\"", "thickness = \"57.5 mm\"");
+  const Run words = run_lugline({"check", unit});
+  CHECK(words.status == 1);
+  CHECK(words.out.find("nearest the middle: US-PIN 58.50 mm gives 2.50 mm") != std::string::npos);
+  const auto document = document_of(run_lugline({"check", unit, "--json"}));
+  CHECK(document["chains"][2]["verdict"] == "too much");
+  CHECK(document["chains"][2]["choices"][0]["thickness_mm"][0] == 58.5);
+}
+
 TEST_CASE("a plate a millimetre thicker: check says which step fails and why") {
   const TempFolder folder;
   const std::string unit = folder.demo_with("unit.toml", "\"5.0 mm\"", "\"6.0 mm\"");

@@ -258,6 +258,18 @@ TEST_CASE("a carrier is drawn closed, its pinions and pins bodies of their own, 
   }
 }
 
+TEST_CASE("a carrier tells the figures that its pinions' end play is made of") {
+  const RecipeBook book = book_of("schema = 1\n" + carrier);
+  REQUIRE(book.parts.size() == 1);
+  const Component& made = book.parts.front().component;
+  REQUIRE(made.figure("pinion slot"));
+  CHECK(made.figure("pinion slot")->value_m == Approx(22.0 * mm));
+  REQUIRE(made.figure("pinion length"));
+  CHECK(made.figure("pinion length")->value_m == Approx(20.4 * mm));
+  REQUIRE(made.figure("pinion washer"));
+  CHECK(made.figure("pinion washer")->value_m == Approx(0.6 * mm));
+}
+
 TEST_CASE("a carrier drops over its sun and into its ring at every pitch, and no further out") {
   const RecipeBook book = book_of(sun + ring + carrier);
   for (const Complaint& complaint : book.complaints) {

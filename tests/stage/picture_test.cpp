@@ -130,6 +130,22 @@ TEST_CASE("a measured thickness moves what is drawn, and stretches the plate") {
   CHECK(column->number == "1.00");
 }
 
+TEST_CASE("a travel off the axis is told like any other reading, and a typed figure moves it") {
+  CHECK(stage().words(at("lower servo travel", 1)).reading ==
+        "3.80 mm (0.150 in), limits 3.00 to 4.50 mm");
+  CHECK(stage().words(at("output pinions", 1)).reading ==
+        "0.40 mm (0.016 in), limits 0.25 to 0.60 mm");
+  CHECK(item(stage().picture(at("output pinions", 0), 1.4), "RT-C1")->role == Role::in_hand);
+  Stage measured = [] {
+    return Stage(load_unit(std::string(LUGLINE_ROOT) + "/assets-demo/hobspindle-three").unit);
+  }();
+  measured.set_readings({{"LS-PIN", {70.0e-3, 0}}});
+  const Words words = measured.words(at("lower servo travel", 1));
+  CHECK(words.reading == "4.80 mm (0.189 in), limits 3.00 to 4.50 mm");
+  REQUIRE(words.problems.size() == 1);
+  CHECK(words.problems.front().find("outside 3.00 mm to 4.50 mm") != std::string::npos);
+}
+
 TEST_CASE("the column grows a plate at a time, and its number is the space that is left") {
   double before_m = 1;
   for (const char* step : {"wave plate", "case steel 1", "case friction 1", "case backing plate"}) {

@@ -43,6 +43,30 @@ void print_step(std::ostream& out, const Workshop& workshop, const JudgedStep& s
   }
 }
 
+/// "  Upper servo travel: 2.50 mm, limits 2.00 mm to 3.00 mm, inside limits", its working, and
+/// what to fit where another would be nearer to the middle.
+void print_chain(std::ostream& out, const Unit& unit, const JudgedChain& chain) {
+  const ChainReport& report = chain.report;
+  out << "  " << report.name << ": " << (chain.whole ? mm(report.value_m) : "not found")
+      << ", limits " << mm(report.low_m) << " to " << mm(report.high_m)
+      << (chain.whole ? ", " + word_for(report.verdict) : "") << "\n      " << report.gap.label
+      << " " << mm(report.gap.length_m);
+  for (const ChainPiece& piece : report.lines) {
+    out << ", less " << piece.label << " " << mm(piece.length_m);
+  }
+  out << "\n";
+  const std::vector<std::string>& selective = unit.chain(report.id)->selective;
+  if (chain.choices.empty() || chain.choices.front().changed == 0) {
+    return;
+  }
+  const SelectiveChoice& best = chain.choices.front();
+  out << "      nearest the middle:";
+  for (std::size_t i = 0; i < best.thickness_m.size() && i < selective.size(); ++i) {
+    out << " " << selective[i] << " " << mm(best.thickness_m[i]);
+  }
+  out << " gives " << mm(best.clearance_m) << (best.inside ? "" : ", outside") << "\n";
+}
+
 void print_report(std::ostream& out, const Workshop& workshop, const CheckReport& report) {
   const Unit& unit = workshop.unit();
   out << unit.name << " (" << unit.label << ")\n\nSteps\n";
@@ -59,6 +83,9 @@ void print_report(std::ostream& out, const Workshop& workshop, const CheckReport
   for (const JudgedPlay& play : report.plays) {
     out << "  " << play.name << ": " << (play.play_m ? mm(*play.play_m) : "not found")
         << ", limits " << mm(play.limits.low_m) << " to " << mm(play.limits.high_m) << "\n";
+  }
+  for (const JudgedChain& chain : report.chains) {
+    print_chain(out, unit, chain);
   }
   if (report.sound) {
     out << "\nSound: every step reaches its seat. A second opinion only: the unit's service "
@@ -82,6 +109,7 @@ int check(const CheckOptions& options, Streams streams) {
       document["steps"] = Json::array();
       document["packs"] = Json::array();
       document["plays"] = Json::array();
+      document["chains"] = Json::array();
       print(streams.out, document);
     } else {
       print_complaints(streams.err, loaded.complaints);
@@ -109,6 +137,10 @@ int check(const CheckOptions& options, Streams streams) {
     document["plays"] = Json::array();
     for (const JudgedPlay& play : report.plays) {
       document["plays"].push_back(json_of(play));
+    }
+    document["chains"] = Json::array();
+    for (const JudgedChain& chain : report.chains) {
+      document["chains"].push_back(json_of(chain));
     }
     print(streams.out, document);
   } else {

@@ -37,6 +37,34 @@ Json json_of(const WayPose& pose) {
   return object;
 }
 
+namespace {
+
+/// gives: what the figure that a choice leaves is called there.
+Json json_of(const std::vector<SelectiveChoice>& choices, const char* gives) {
+  Json list = Json::array();
+  for (const SelectiveChoice& choice : choices) {
+    Json thickness = Json::array();
+    for (const double option_m : choice.thickness_m) {
+      thickness.push_back(rounded_mm(option_m));
+    }
+    list.push_back({{"thickness_mm", thickness},
+                    {gives, rounded_mm(choice.clearance_m)},
+                    {"off_middle_mm", rounded_mm(choice.off_middle_m)},
+                    {"inside", choice.inside},
+                    {"changed", choice.changed}});
+  }
+  return list;
+}
+
+Json json_of(const ChainPiece& piece) {
+  return {{"id", piece.part},
+          {"label", piece.label},
+          {"length_mm", rounded_mm(piece.length_m)},
+          {"measured", piece.measured}};
+}
+
+} // namespace
+
 Json json_of(const JudgedStep& step) {
   Json object;
   object["id"] = step.id;
@@ -101,18 +129,7 @@ Json json_of(const JudgedPack& pack) {
                                {"measured", line.measured}});
   }
   object["problems"] = pack.problems;
-  object["choices"] = Json::array();
-  for (const SelectiveChoice& choice : pack.choices) {
-    Json thickness = Json::array();
-    for (const double option_m : choice.thickness_m) {
-      thickness.push_back(rounded_mm(option_m));
-    }
-    object["choices"].push_back({{"thickness_mm", thickness},
-                                 {"clearance_mm", rounded_mm(choice.clearance_m)},
-                                 {"off_middle_mm", rounded_mm(choice.off_middle_m)},
-                                 {"inside", choice.inside},
-                                 {"changed", choice.changed}});
-  }
+  object["choices"] = json_of(pack.choices, "clearance_mm");
   return object;
 }
 
@@ -123,6 +140,26 @@ Json json_of(const JudgedPlay& play) {
   object["low_mm"] = rounded_mm(play.limits.low_m);
   object["high_mm"] = rounded_mm(play.limits.high_m);
   object["verdict"] = !play.play_m ? "not found" : play.inside ? "inside limits" : "outside limits";
+  return object;
+}
+
+Json json_of(const JudgedChain& chain) {
+  const ChainReport& report = chain.report;
+  Json object;
+  object["id"] = report.id;
+  object["name"] = report.name;
+  object["value_mm"] = chain.whole ? Json(rounded_mm(report.value_m)) : Json();
+  object["low_mm"] = rounded_mm(report.low_m);
+  object["high_mm"] = rounded_mm(report.high_m);
+  object["verdict"] = chain.whole ? word_for(report.verdict) : "not whole";
+  object["uncertainty_mm"] = {{"worst_case_mm", rounded_mm(report.worst_case_m)},
+                              {"root_sum_square_mm", rounded_mm(report.root_sum_square_m)}};
+  object["gap"] = json_of(report.gap);
+  object["lines"] = Json::array();
+  for (const ChainPiece& piece : report.lines) {
+    object["lines"].push_back(json_of(piece));
+  }
+  object["choices"] = json_of(chain.choices, "value_mm");
   return object;
 }
 

@@ -22,6 +22,7 @@ Json json_of(const std::vector<Complaint>& complaints);
 Json json_of(const WayPose& pose);
 Json json_of(const JudgedPack& pack);
 Json json_of(const JudgedPlay& play);
+Json json_of(const JudgedChain& chain);
 Json json_of(const JudgedStep& step);
 
 /// The document, with its end of line.
