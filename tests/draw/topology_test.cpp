@@ -11,7 +11,7 @@ using namespace lugline::shapes;
 
 namespace {
 
-std::vector<Chain> drawn_chains(const Topology& topology) {
+std::vector<EdgeChain> drawn_chains(const Topology& topology) {
   std::vector<std::array<std::uint32_t, 2>> edges;
   for (const SharedEdge& edge : topology.edges)
     if (edge.crease)
@@ -26,7 +26,7 @@ TEST_CASE("a ring is drawn as its four circles", "[topology]") {
   CHECK(topology.closed);
   const auto chains = drawn_chains(topology);
   REQUIRE(chains.size() == 4);
-  for (const Chain& chain : chains) {
+  for (const EdgeChain& chain : chains) {
     CHECK(chain.size() == 91);
     CHECK(chain.front() == chain.back());
   }

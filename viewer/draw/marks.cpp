@@ -145,7 +145,7 @@ void add_ghost(const Frame& frame, const FrameItem& item, Marks& marks) {
   line.hidden_by_ghost = 0.0;
   line.nearer_m =
       metres(frame, glm::dvec3(item.place * glm::dvec4(item.stored->middle_m, 1.0)), 2.5);
-  for (const Chain& chain : chains_of(drawn, points.size())) {
+  for (const EdgeChain& chain : chains_of(drawn, points.size())) {
     line.closed = chain.size() > 3 && chain.front() == chain.back();
     line.points_m.clear();
     for (std::size_t i = 0; i + (line.closed ? 1 : 0) < chain.size(); ++i)

@@ -65,8 +65,8 @@ Topology topology_of(const Mesh& mesh, double crease_rad) {
   return topology;
 }
 
-std::vector<Chain> chains_of(const std::vector<std::array<std::uint32_t, 2>>& edges,
-                             std::size_t point_count) {
+std::vector<EdgeChain> chains_of(const std::vector<std::array<std::uint32_t, 2>>& edges,
+                                 std::size_t point_count) {
   // Edges at each point, as a packed list.
   std::vector<std::uint32_t> first(point_count + 1, 0);
   for (const auto& edge : edges) {
@@ -95,19 +95,19 @@ std::vector<Chain> chains_of(const std::vector<std::array<std::uint32_t, 2>>& ed
     }
     return false;
   };
-  std::vector<Chain> chains;
+  std::vector<EdgeChain> chains;
   for (std::size_t e = 0; e < edges.size(); ++e) {
     if (used[e])
       continue;
     used[e] = true;
-    Chain forward = {edges[e][0], edges[e][1]};
+    EdgeChain forward = {edges[e][0], edges[e][1]};
     std::uint32_t next = 0;
     while (step(forward.back(), next))
       forward.push_back(next);
-    Chain backward = {edges[e][0]};
+    EdgeChain backward = {edges[e][0]};
     while (step(backward.back(), next))
       backward.push_back(next);
-    Chain chain(backward.rbegin(), backward.rend());
+    EdgeChain chain(backward.rbegin(), backward.rend());
     chain.insert(chain.end(), forward.begin() + 1, forward.end());
     chains.push_back(std::move(chain));
   }

@@ -33,10 +33,10 @@ struct Topology {
 Topology topology_of(const Mesh& mesh, double crease_rad = 0.61);
 
 /// A run of joined edges, as point indices.
-using Chain = std::vector<std::uint32_t>;
+using EdgeChain = std::vector<std::uint32_t>;
 
 /// Joins edges end to end into runs as long as can be; each edge is used once.
-std::vector<Chain> chains_of(const std::vector<std::array<std::uint32_t, 2>>& edges,
-                             std::size_t point_count);
+std::vector<EdgeChain> chains_of(const std::vector<std::array<std::uint32_t, 2>>& edges,
+                                 std::size_t point_count);
 
 } // namespace lugline
