@@ -44,6 +44,31 @@ std::vector<std::size_t> reduce(std::vector<RationalRow>& rows, RationalRow& rig
   return pivots;
 }
 
+// Fourier and Motzkin: every lower bound of the unknown against every upper one.
+std::vector<Inequality> eliminate(std::vector<Inequality> inequalities, std::size_t unknowns,
+                                  std::size_t gone) {
+  std::vector<Inequality> kept;
+  std::vector<Inequality> from_below;
+  std::vector<Inequality> from_above;
+  for (Inequality& one : inequalities) {
+    const int sign = one.coefficients[gone].sign();
+    (sign == 0 ? kept : sign > 0 ? from_below : from_above).push_back(std::move(one));
+  }
+  for (const Inequality& low : from_below) {
+    for (const Inequality& high : from_above) {
+      const Rational a = low.coefficients[gone];
+      const Rational b = -high.coefficients[gone];
+      Inequality both{RationalRow(unknowns, 0), low.constant * b + high.constant * a,
+                      low.strict || high.strict};
+      for (std::size_t i = 0; i < unknowns; ++i) {
+        both.coefficients[i] = low.coefficients[i] * b + high.coefficients[i] * a;
+      }
+      kept.push_back(std::move(both));
+    }
+  }
+  return kept;
+}
+
 } // namespace
 
 bool SolutionSpace::settles(std::size_t unknown) const {
@@ -85,30 +110,29 @@ std::size_t rank_of(std::vector<RationalRow> rows, std::size_t unknowns) {
 
 bool can_all_hold(std::vector<Inequality> inequalities, std::size_t unknowns) {
   for (std::size_t gone = 0; gone < unknowns; ++gone) {
-    std::vector<Inequality> kept;
-    std::vector<Inequality> from_below;
-    std::vector<Inequality> from_above;
-    for (Inequality& one : inequalities) {
-      const int sign = one.coefficients[gone].sign();
-      (sign == 0 ? kept : sign > 0 ? from_below : from_above).push_back(std::move(one));
-    }
-    for (const Inequality& low : from_below) {
-      for (const Inequality& high : from_above) {
-        const Rational a = low.coefficients[gone];
-        const Rational b = -high.coefficients[gone];
-        Inequality both{RationalRow(unknowns, 0), low.constant * b + high.constant * a,
-                        low.strict || high.strict};
-        for (std::size_t i = 0; i < unknowns; ++i) {
-          both.coefficients[i] = low.coefficients[i] * b + high.coefficients[i] * a;
-        }
-        kept.push_back(std::move(both));
-      }
-    }
-    inequalities = std::move(kept);
+    inequalities = eliminate(std::move(inequalities), unknowns, gone);
   }
   return std::ranges::all_of(inequalities, [](const Inequality& one) {
     return one.strict ? one.constant > 0 : one.constant >= 0;
   });
+}
+
+std::optional<Rational> greatest(std::vector<Inequality> inequalities, std::size_t unknowns,
+                                 std::size_t of) {
+  for (std::size_t gone = 0; gone < unknowns; ++gone) {
+    if (gone != of) {
+      inequalities = eliminate(std::move(inequalities), unknowns, gone);
+    }
+  }
+  std::optional<Rational> most;
+  for (const Inequality& one : inequalities) {
+    const Rational& by = one.coefficients[of];
+    if (by < 0) {
+      const Rational limit = one.constant / -by;
+      most = most ? std::min(*most, limit) : limit;
+    }
+  }
+  return most;
 }
 
 Inequality along(const SolutionSpace& space, const RationalRow& coefficients, bool strict) {

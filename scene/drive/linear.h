@@ -35,6 +35,11 @@ struct Inequality {
 /// Is there a point where all hold? By Fourier and Motzkin's elimination: exact.
 bool can_all_hold(std::vector<Inequality> inequalities, std::size_t unknowns);
 
+/// The greatest that one unknown can be where all hold; none: it may be as great as one likes, or
+/// they cannot all hold. No inequality may be strict.
+std::optional<Rational> greatest(std::vector<Inequality> inequalities, std::size_t unknowns,
+                                 std::size_t of);
+
 /// coefficients . x over every x of the space, as an inequality in its directions' amounts.
 Inequality along(const SolutionSpace& space, const RationalRow& coefficients, bool strict);
 
