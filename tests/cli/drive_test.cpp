@@ -135,6 +135,52 @@ TEST_CASE("drive tells what a range does with an element failed") {
   CHECK_FALSE(does({"--reversed", "OWC"}, "D second")["problems"].empty());
 }
 
+TEST_CASE("drive tells what a driver would notice with an element failed") {
+  const Run run =
+      run_lugline({"drive", demo_path(), "--range", "D third", "--reversed", "OWC", "--json"});
+  const Document driver = document_of(run)["ranges"][0]["driver"];
+  CHECK(driver["notices"] == Document({"locks up"}));
+  const Run words = run_lugline({"drive", demo_path(), "--without", "UB"});
+  INFO(words.out);
+  CHECK(words.out.find("With Upper band not applied, Manual second: no engine braking") !=
+        std::string::npos);
+  CHECK_FALSE(
+      document_of(run_lugline({"drive", demo_path(), "--range", "D third", "--json"}))["ranges"][0]
+          .contains("driver"));
+}
+
+TEST_CASE("drive tells every likely fault and what each range then does") {
+  const Run run = run_lugline({"drive", demo_path(), "--faults", "--json"});
+  CHECK(run.status == 0);
+  const Document document = document_of(run);
+  CHECK(document["refused"].is_null());
+  // Four faults of each clutch and band, three of each one-way clutch.
+  CHECK(document["faults"].size() == 5 * 4 + 2 * 3);
+  const auto notices = [&](const std::string& element, const std::string& kind,
+                           const std::string& range) {
+    for (const Document& row : document["faults"]) {
+      if (row["faults"][0]["element"] == element && row["faults"][0]["kind"] == kind) {
+        return with_id(row["ranges"], range)["notices"];
+      }
+    }
+    FAIL("no such fault");
+    return Document();
+  };
+  // The demo data's seeded faults F-LRC and F-OWC, in its words: no first, and tries to bind in
+  // second; no second, and binds in third.
+  CHECK(notices("LRC", "reversed", "D first") == Document({"no drive"}));
+  CHECK(notices("LRC", "reversed", "D second") == Document({"locks up"}));
+  CHECK(notices("OWC", "reversed", "D third") == Document({"locks up"}));
+  CHECK(notices("OWC", "reversed", "D second").front() == "other ratio");
+  CHECK(notices("LB", "not applied", "Manual low") == Document({"no engine braking"}));
+  CHECK(notices("LB", "not applied", "D first") == Document({"as it should"}));
+  CHECK(notices("UC", "stuck on", "N") == Document({"drives in neutral"}));
+  const Run words = run_lugline({"drive", demo_path(), "--faults"});
+  CHECK(words.out.find("Low roller clutch reversed\n  D first: no drive") != std::string::npos);
+  CHECK(words.out.find("examples to show what such a fault does, not findings") !=
+        std::string::npos);
+}
+
 TEST_CASE("drive counts the head of turning fluid when a speed is given") {
   const auto capacity = [](const std::vector<std::string>& more) {
     std::vector<std::string> command{"drive", demo_path(), "--range", "D first", "--json"};
@@ -226,6 +272,8 @@ TEST_CASE("drive refuses what is no range, no element and no figure, with status
   refused({demo, "--pressure", "30 psi"}, "for --air");
   refused({demo, "--air", "UC", "--held", "12"}, "bare number");
   refused({demo, "--air", "UC", "--down-to", "10 psi"}, "both or neither");
+  refused({demo, "--faults", "--range", "D first"}, "--faults");
+  refused({demo, "--faults", "--air", "UC"}, "--faults");
   refused({demo, "--nonsense"}, "nonsense");
   refused({}, "UNIT");
 }

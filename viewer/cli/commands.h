@@ -58,6 +58,7 @@ struct DriveOptions {
   std::string pressure; ///< of that air; empty: the unit's test pressure
   std::string held;     ///< how long it held once shut off
   std::string down_to;  ///< … and the pressure then; empty: the unit's floor
+  bool faults = false; ///< the table of fault against symptom, in place of the ranges
   bool losses = false;
   bool inch = false;
   bool json = false;

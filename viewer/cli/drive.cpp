@@ -1,4 +1,5 @@
 #include "viewer/cli/commands.h"
+#include "viewer/cli/drive_faults.h"
 #include "viewer/cli/drive_words.h"
 #include "viewer/cli/report_json.h"
 
@@ -108,9 +109,20 @@ DriveFacts facts_of(const Unit& unit) {
   return drive_facts(unit, judge(workshop, simulate(workshop)).packs);
 }
 
+/// What the driver notices in a range; null where nothing was said to have failed.
+const RangeBehaviour* noticed_in(const std::vector<RangeBehaviour>& behaviours,
+                                 const std::string& range) {
+  const auto found = std::ranges::find(behaviours, range, &RangeBehaviour::range);
+  return found == behaviours.end() ? nullptr : &*found;
+}
+
 int tell_ranges(const Unit& unit, const DriveOptions& options, const DriveAsk& ask,
                 Streams streams) {
-  const DriveJudgement judgement = judge_ranges(unit, facts_of(unit), ask, options.range);
+  const DriveFacts facts = facts_of(unit);
+  const DriveJudgement judgement = judge_ranges(unit, facts, ask, options.range);
+  const std::vector<Fault> faults = faults_asked(*unit.drive, ask);
+  const std::vector<RangeBehaviour> behaviours =
+      faults.empty() ? std::vector<RangeBehaviour>() : behave(*unit.drive, facts.packs, faults);
   const DriveTelling telling{options.inch ? LengthUnit::inch : LengthUnit::millimetre,
                              !options.range.empty(), options.losses};
   Json document;
@@ -125,9 +137,18 @@ int tell_ranges(const Unit& unit, const DriveOptions& options, const DriveAsk& a
   for (const JudgedRange& range : judgement.ranges) {
     const AppliedElements applied =
         applied_as_asked(*unit.drive, *unit.drive->range(range.id), ask);
+    const RangeBehaviour* noticed = noticed_in(behaviours, range.id);
     if (options.json) {
-      document["ranges"].push_back(json_of(unit, range, applied, telling));
+      Json object = json_of(unit, range, applied, telling);
+      if (noticed != nullptr) {
+        object["driver"] = json_of(*noticed);
+      }
+      document["ranges"].push_back(std::move(object));
     } else {
+      if (noticed != nullptr) {
+        streams.out << "With " << words_of(*unit.drive, faults) << ", " << range.id << ": "
+                    << noticed->words << "\n";
+      }
       print_range(streams.out, unit, range, applied, telling);
     }
   }
@@ -222,6 +243,12 @@ int drive(const DriveOptions& options, Streams streams) {
       !(options.pressure.empty() && options.held.empty() && options.down_to.empty())) {
     return refuse("drive", "--pressure, --held and --down-to are for --air", streams);
   }
+  const bool of_ranges = !(options.range.empty() && options.without.empty() &&
+                           options.stuck.empty() && options.reversed.empty());
+  if (options.faults && (of_ranges || !options.air.empty())) {
+    return refuse("drive", "--faults tells of the whole unit: leave out ranges, elements and air",
+                  streams);
+  }
   const DriveAsk ask = ask_of(options, wrong);
   if (!wrong.words().empty()) {
     return refuse("drive", wrong.words(), streams);
@@ -242,6 +269,9 @@ int drive(const DriveOptions& options, Streams streams) {
       options.air.empty() ? std::nullopt : air_of(unit, options, wrong);
   if (!wrong.words().empty()) {
     return refuse("drive", wrong.words(), streams);
+  }
+  if (options.faults) {
+    return tell_faults(unit, facts_of(unit), options, streams);
   }
   return air ? tell_air(unit, options, *air, streams) : tell_ranges(unit, options, ask, streams);
 }

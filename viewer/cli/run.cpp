@@ -111,6 +111,8 @@ void add_drive(CLI::App& app, DriveOptions& options) {
       ->add_option("--down-to", options.down_to,
                    "The pressure at the hold's end; without it the unit's floor")
       ->check(not_empty);
+  command->add_flag("--faults", options.faults,
+                    "Every likely fault, and what each range then does");
   command->add_flag("--losses", options.losses, "What the teeth lose");
   command->add_flag("--inch", options.inch, "Print inches, pounds and psi");
   command->add_flag("--json", options.json, "Print one JSON document");
