@@ -181,6 +181,54 @@ TEST_CASE("drive tells every likely fault and what each range then does") {
         std::string::npos);
 }
 
+TEST_CASE("drive goes from symptoms back to what explains them") {
+  const Run run = run_lugline({"drive", demo_path(), "--symptom", "D third: slips", "--symptom",
+                               "Reverse: slips", "--json"});
+  CHECK(run.status == 0);
+  const Document document = document_of(run);
+  CHECK(document["refused"] == false);
+  // Only the middle clutch works in both.
+  REQUIRE_FALSE(document["found"].empty());
+  for (const Document& found : document["found"]) {
+    for (const Document& fault : found["faults"]) {
+      CHECK(fault["element"] == "MC");
+    }
+  }
+  CHECK(document["excluded"].size() > 10);
+  const Run words = run_lugline({"drive", demo_path(), "--symptom", "D first: no drive",
+                                 "--symptom", "Manual low: as it should"});
+  INFO(words.out);
+  CHECK(words.status == 0);
+  CHECK(words.out.find("Low roller clutch fallen out") != std::string::npos);
+  CHECK(words.out.find("Excluded") != std::string::npos);
+}
+
+TEST_CASE("a pressure that was read tells a leak from wear") {
+  const auto kinds = [](const std::string& reading) {
+    const Run run = run_lugline(
+        {"drive", demo_path(), "--symptom", "D third: slips", "--reading", reading, "--json"});
+    const Document document = document_of(run);
+    std::vector<std::string> all;
+    for (const Document& found : document["found"]) {
+      for (const Document& fault : found["faults"]) {
+        all.push_back(fault["element"].get<std::string>() + " " + fault["kind"].get<std::string>());
+      }
+    }
+    return all;
+  };
+  CHECK(kinds("MC 0.21 MPa") == std::vector<std::string>{"MC leaking"});
+  CHECK(kinds("MC in D third 0.21 MPa") == std::vector<std::string>{"MC leaking"});
+  const std::vector<std::string> full = kinds("MC in D third 116 psi");
+  CHECK(std::ranges::count(full, "MC leaking") == 0);
+  CHECK(std::ranges::count(full, "MC worn") == 1);
+}
+
+TEST_CASE("what nothing explains is said, with status 1") {
+  const Run run = run_lugline({"drive", demo_path(), "--symptom", "N: locks up"});
+  INFO(run.out);
+  CHECK(run.status == 1);
+}
+
 TEST_CASE("drive counts the head of turning fluid when a speed is given") {
   const auto capacity = [](const std::vector<std::string>& more) {
     std::vector<std::string> command{"drive", demo_path(), "--range", "D first", "--json"};
@@ -274,6 +322,16 @@ TEST_CASE("drive refuses what is no range, no element and no figure, with status
   refused({demo, "--air", "UC", "--down-to", "10 psi"}, "both or neither");
   refused({demo, "--faults", "--range", "D first"}, "--faults");
   refused({demo, "--faults", "--air", "UC"}, "--faults");
+  refused({demo, "--symptom", "D third slips"}, "a range and what it does");
+  refused({demo, "--symptom", "D thrid: slips"}, "did you mean D third?");
+  refused({demo, "--symptom", "D third: whines"}, "known are as it should, slips");
+  refused({demo, "--reading", "XX 0.2 MPa"}, "no element 'XX'");
+  refused({demo, "--reading", "MC 0.2"}, "bare number");
+  refused({demo, "--reading", "MC in D ninth 0.2 MPa"}, "in which range?");
+  refused({demo, "--reading", "LRC 0.2 MPa"}, "name the range");
+  refused({demo, "--reading", "MC -0.2 MPa"}, "outside what any unit has");
+  refused({demo, "--symptom", "D third: slips", "--faults"}, "one at a time");
+  refused({demo, "--symptom", "D third: slips", "--without", "UC"}, "of the whole unit");
   refused({demo, "--nonsense"}, "nonsense");
   refused({}, "UNIT");
 }

@@ -54,11 +54,13 @@ struct DriveOptions {
   std::vector<std::string> without;
   std::vector<std::string> stuck;
   std::vector<std::string> reversed;
-  std::string air;      ///< element whose piston is checked with air
-  std::string pressure; ///< of that air; empty: the unit's test pressure
-  std::string held;     ///< how long it held once shut off
-  std::string down_to;  ///< … and the pressure then; empty: the unit's floor
-  bool faults = false; ///< the table of fault against symptom, in place of the ranges
+  std::string air;                   ///< element whose piston is checked with air
+  std::string pressure;              ///< of that air; empty: the unit's test pressure
+  std::string held;                  ///< how long it held once shut off
+  std::string down_to;               ///< … and the pressure then; empty: the unit's floor
+  std::vector<std::string> symptoms; ///< "D third: slips": explained, in place of the ranges
+  std::vector<std::string> readings; ///< "MC 0.21 MPa", "MC in D third 0.21 MPa"
+  bool faults = false;               ///< the table of fault against symptom, in place of the ranges
   bool losses = false;
   bool inch = false;
   bool json = false;

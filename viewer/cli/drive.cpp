@@ -245,9 +245,15 @@ int drive(const DriveOptions& options, Streams streams) {
   }
   const bool of_ranges = !(options.range.empty() && options.without.empty() &&
                            options.stuck.empty() && options.reversed.empty());
-  if (options.faults && (of_ranges || !options.air.empty())) {
-    return refuse("drive", "--faults tells of the whole unit: leave out ranges, elements and air",
+  const bool explains = !(options.symptoms.empty() && options.readings.empty());
+  if ((options.faults || explains) && (of_ranges || !options.air.empty())) {
+    return refuse("drive",
+                  "--faults, --symptom and --reading ask of the whole unit: leave out ranges, "
+                  "elements and air",
                   streams);
+  }
+  if (options.faults && explains) {
+    return refuse("drive", "--faults and --symptom are two questions: one at a time", streams);
   }
   const DriveAsk ask = ask_of(options, wrong);
   if (!wrong.words().empty()) {
@@ -267,8 +273,13 @@ int drive(const DriveOptions& options, Streams streams) {
   check_elements(*unit.drive, options, wrong);
   const std::optional<AirAsk> air =
       options.air.empty() ? std::nullopt : air_of(unit, options, wrong);
+  const Reported told = reported(*unit.drive, options);
+  wrong.say(told.wrong);
   if (!wrong.words().empty()) {
     return refuse("drive", wrong.words(), streams);
+  }
+  if (explains) {
+    return tell_diagnosis(unit, facts_of(unit), told, options, streams);
   }
   if (options.faults) {
     return tell_faults(unit, facts_of(unit), options, streams);

@@ -111,6 +111,14 @@ void add_drive(CLI::App& app, DriveOptions& options) {
       ->add_option("--down-to", options.down_to,
                    "The pressure at the hold's end; without it the unit's floor")
       ->check(not_empty);
+  command
+      ->add_option("--symptom", options.symptoms,
+                   "What a driver notices, to be explained, such as \"D third: slips\"")
+      ->check(not_empty);
+  command
+      ->add_option("--reading", options.readings,
+                   "A pressure read at an element, such as \"MC in D third 0.21 MPa\"")
+      ->check(not_empty);
   command->add_flag("--faults", options.faults,
                     "Every likely fault, and what each range then does");
   command->add_flag("--losses", options.losses, "What the teeth lose");
