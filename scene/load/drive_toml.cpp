@@ -34,8 +34,8 @@ void read_view(TableReader& table) {
 void read_train(TableReader& table, DriveDraft& drive) {
   const auto member = [&](const char* key, const char* asks) {
     const auto written = table.text(key);
-    if (!written) {
-      table.complain(key, std::string(key) + " is missing: " + asks);
+    if (!table.has(key) || (written && written->value.empty())) {
+      table.complain(key, std::string(key) + (written ? " is empty: " : " is missing: ") + asks);
     }
     return written ? written->value : std::string();
   };

@@ -276,6 +276,8 @@ TEST_CASE("what a train's tables cannot do without is told") {
   complaints({
       {"input = \"in\"\n", "", "[train]", "input is missing"},
       {"output = \"out\"\n", "", "[train]", "output is missing"},
+      {"output = \"out\"", "output = \"\"", "output = \"\"", "output is empty"},
+      {"input = \"in\"", "input = 5", "input = 5", "a text in quotes"},
       {"seen_from = \"pump end\"\n", "", "[train]", "the end that it is seen from"},
       {"engine = \"clockwise\"\n", "", "[train]", "engine is missing"},
       {"kind = \"single pinion\"\n", "", "[[planetary]]", "kind is missing"},
