@@ -28,8 +28,7 @@ double leg(double moment, double from, double to) {
 
 /// Falls, and eases into its seat: fast in the middle, slow over the last of it.
 double lowered_share(double moment) {
-  const double s = std::clamp((moment - turned_until) / (1 - turned_until), 0.0, 1.0);
-  return 1 - std::pow(1 - s * s * (3 - 2 * s), 1.6);
+  return 1 - std::pow(1 - leg(moment, turned_until, 1), 1.6);
 }
 
 PosedPiece posed(const Fitted& fitted) {

@@ -1,3 +1,4 @@
+#include "scene/recipe/band.h"
 #include "scene/recipe/kinds.h"
 
 #include <cmath>
@@ -183,12 +184,9 @@ void make_band(FigureReader& f, const MeshOptions& options, MadePart& part) {
   if (!f.ok()) {
     return;
   }
+  make_band_of({level_band(b, b.spread_m), level_band(b, b.relaxed_m), leaning_band(b)}, b.width_m,
+               options, part);
   Component& component = part.component;
-  component.kind = ComponentKind::band;
-  component.solid = level_band(b, b.relaxed_m);
-  component.band_states.push_back({"spread", level_band(b, b.spread_m)});
-  component.band_states.push_back({"relaxed", component.solid});
-  component.band_states.push_back({"leaning", leaning_band(b)});
   const Hung hung(b, b.relaxed_m);
   const double strap_m = hung.strap_outside_m() / 2;
   const auto ear_key = [&](const char* id, const std::string& fits, double angle_rad) {
@@ -200,8 +198,6 @@ void make_band(FigureReader& f, const MeshOptions& options, MadePart& part) {
   ear_key("hook", hook_fits, hung.hook_rad());
   component.marks.push_back({"the closed loop goes on the anchor, the open hook to the servo",
                              strap_m + b.ear_height_m, b.anchor_rad, b.width_m / 2});
-  component.figures.push_back(thickness_figure(b.width_m, 0, b.width_m, "width"));
-  part.mesh = mesh_of(component.solid, component.material, options);
 }
 
 } // namespace lugline

@@ -1,6 +1,7 @@
 // A band of two wraps: one strap in the middle, from the servo's ear once round, and
 // from there two straps beside it once more round to the anchor's ear.
 
+#include "scene/recipe/band.h"
 #include "scene/recipe/kinds.h"
 
 #include <algorithm>
@@ -212,12 +213,10 @@ void make_double_wrap_band(FigureReader& f, const MeshOptions& options, MadePart
   if (!f.ok()) {
     return;
   }
+  make_band_of({band_at(b, b.spread_m, false), band_at(b, b.relaxed_m, false),
+                band_at(b, b.relaxed_m, true)},
+               b.width_m, options, part);
   Component& component = part.component;
-  component.kind = ComponentKind::band;
-  component.solid = band_at(b, b.relaxed_m, false);
-  component.band_states.push_back({"spread", band_at(b, b.spread_m, false)});
-  component.band_states.push_back({"relaxed", component.solid});
-  component.band_states.push_back({"leaning", band_at(b, b.relaxed_m, true)});
   const Hung hung(b, b.relaxed_m);
   const double strap_m = hung.strap_outside_m() / 2;
   const double middle_low_m = (b.width_m - b.middle_m) / 2;
@@ -227,8 +226,6 @@ void make_double_wrap_band(FigureReader& f, const MeshOptions& options, MadePart
                             middle_low_m, b.width_m - middle_low_m, b.ear_m});
   component.marks.push_back({"the tall ear goes to the servo, the short ear to the anchor",
                              strap_m + b.tall_m, hung.servo_rad(), b.width_m / 2});
-  component.figures.push_back(thickness_figure(b.width_m, 0, b.width_m, "width"));
-  part.mesh = mesh_of(component.solid, component.material, options);
 }
 
 } // namespace lugline

@@ -68,6 +68,18 @@ TEST_CASE("the figures of a carrier's pinions are its solid's") {
   }
 }
 
+TEST_CASE("the strokes that the demo's bands are reckoned with are their servos' travels") {
+  REQUIRE(demo().unit->drive);
+  for (const auto& [element, chain] :
+       {std::pair("UB", "upper servo travel"), std::pair("LB", "lower servo travel")}) {
+    CAPTURE(element);
+    const auto& all = demo().unit->drive->elements;
+    const auto found = std::ranges::find(all, std::string(element), &DriveElement::id);
+    REQUIRE(found != all.end());
+    CHECK(found->stroke_m / mm == Approx(of(chain).value_m / mm).margin(1e-6));
+  }
+}
+
 TEST_CASE("each servo pin gives the travel that its length leaves, and the limits judge it") {
   const auto upper = [](double length_mm) {
     return of("upper servo travel", {{"US-PIN", {length_mm * mm, 0}}});
