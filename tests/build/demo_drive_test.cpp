@@ -393,3 +393,61 @@ TEST_CASE("air too weak for a piston fails the step that blows") {
   CHECK(closed.air.front().reach.moves);
   CHECK_FALSE(closed.air.front().reach.completes);
 }
+
+namespace {
+
+/// The height between springs' lower face and the retainer over them, at the last step that leaves
+/// both upright.
+std::optional<double> fitted_height(const Simulation& simulation, const std::string& springs,
+                                    const std::string& retainer) {
+  std::optional<double> fitted_m;
+  for (const BuildState& state : simulation.after) {
+    const PlaceState* place = state.place_with(springs);
+    const Fitted* spring = place == nullptr ? nullptr : place->find(springs);
+    const Fitted* over = place == nullptr ? nullptr : place->find(retainer);
+    if (spring != nullptr && over != nullptr && over->height_m > spring->height_m) {
+      fitted_m = over->height_m - spring->height_m;
+    }
+  }
+  return fitted_m;
+}
+
+} // namespace
+
+TEST_CASE("return springs are fitted at the height that both units state") {
+  struct Row {
+    const char* element;
+    const char* springs;
+    const char* retainer;
+  };
+  for (const Row& row : {Row{"CC", "CC-SPR", "CC-RET"}, Row{"MC", "MC-SPR", "MC-RET"},
+                         Row{"UC", "UC-SPR", "UC-RET"}}) {
+    INFO(row.element);
+    const auto fitted_m = fitted_height(demo().simulation, row.springs, row.retainer);
+    REQUIRE(fitted_m.has_value());
+    CHECK(*fitted_m == Approx(demo_drive().element(row.element)->springs->fitted_m).margin(1e-6));
+  }
+  const LoadReport second = load_unit(LUGLINE_ROOT "/assets-demo/quernside-two");
+  REQUIRE(second.unit != nullptr);
+  Workshop workshop(*second.unit, {});
+  const Simulation simulation = simulate(workshop);
+  const auto fitted_m = fitted_height(simulation, "QD-SPR", "QD-RET");
+  REQUIRE(fitted_m.has_value());
+  CHECK(*fitted_m == Approx(second.unit->drive->element("QC")->springs->fitted_m).margin(1e-6));
+}
+
+TEST_CASE("the second unit's two ranges are those of a set of double pinions") {
+  const LoadReport second = load_unit(LUGLINE_ROOT "/assets-demo/quernside-two");
+  REQUIRE(second.unit != nullptr);
+  Workshop workshop(*second.unit, {});
+  const CheckReport report = judge(workshop, simulate(workshop));
+  const DriveJudgement judgement =
+      judge_ranges(*second.unit, drive_facts(*second.unit, report.packs), {});
+  CHECK(judgement.sound);
+  REQUIRE(judgement.ranges.size() == 2);
+  // Sun held, carrier driven: ring/(ring - sun) = 84/48.
+  CHECK(judgement.ranges[0].pull.ratio->fraction == "7/4");
+  CHECK(judgement.ranges[1].pull.ratio->value == 1);
+  // Of the input's torque, ratio - 1 is the case's.
+  CHECK(judgement.ranges[0].pull.element("QO")->torque->fraction == "3/4");
+}
