@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 
 namespace lugline {
@@ -187,8 +188,9 @@ void Behaviours::judge_slip(const DriveRange& range, const std::vector<Fault>& f
     if (duty.input_Nm <= 0) {
       continue;
     }
-    const TrainStrength strength = strength_of(drive_, worked(applied, TrainDuty::pull),
-                                               TrainDuty::pull, grips_in(range, duty, faults));
+    const TrainStrength strength =
+        strength_of(drive_, worked(applied, TrainDuty::pull), TrainDuty::pull,
+                    grips_in(range, duty, faults), duty.input_Nm);
     const bool tighter =
         !told.carries_Nm || strength.input_Nm / duty.input_Nm < *told.carries_Nm / *told.asked_Nm;
     if (std::isfinite(strength.input_Nm) && tighter) {
@@ -287,8 +289,9 @@ void Behaviours::judge_coast(const DriveRange& range, const std::vector<Fault>& 
     if (!brakes || duty.input_Nm >= 0) {
       continue;
     }
-    const TrainStrength strength = strength_of(drive_, worked(applied, TrainDuty::coast),
-                                               TrainDuty::coast, grips_in(range, duty, faults));
+    const TrainStrength strength =
+        strength_of(drive_, worked(applied, TrainDuty::coast), TrainDuty::coast,
+                    grips_in(range, duty, faults), -duty.input_Nm);
     if (strength.input_Nm < -duty.input_Nm * (1 - 1e-12)) {
       told.notices.push_back(Notice::no_engine_braking);
       add_words(told, "engine braking slips above " + torque_words(strength.input_Nm) + " (" +
@@ -300,6 +303,25 @@ void Behaviours::judge_coast(const DriveRange& range, const std::vector<Fault>& 
 }
 
 RangeBehaviour Behaviours::of(const DriveRange& range, const std::vector<Fault>& faults) {
+  // What is not applied in a range cannot fail in it.
+  std::vector<Fault> felt;
+  std::ranges::copy_if(faults, std::back_inserter(felt), [&](const Fault& fault) {
+    const bool of_applied = fault.kind == FaultKind::worn || fault.kind == FaultKind::leaking ||
+                            fault.kind == FaultKind::not_applied;
+    return !of_applied || holds_id(range.on, fault.element) ||
+           std::ranges::any_of(faults, [&](const Fault& other) {
+             return other.element == fault.element && other.kind == FaultKind::stuck_on;
+           });
+  });
+  if (!felt.empty()) {
+    return work(range, felt);
+  }
+  const auto known = sound_.find(range.id);
+  return known != sound_.end() ? known->second
+                               : sound_.emplace(range.id, work(range, {})).first->second;
+}
+
+RangeBehaviour Behaviours::work(const DriveRange& range, const std::vector<Fault>& faults) {
   RangeBehaviour told;
   told.range = range.id;
   const AppliedElements applied = applied_with(range, faults);

@@ -25,6 +25,7 @@ private:
   using Grips = std::map<std::string, ElementGrip>;
 
   const TrainAnswer& settled(const AppliedElements& applied, TrainDuty duty);
+  RangeBehaviour work(const DriveRange& range, const std::vector<Fault>& faults);
   const WorkedTrain& worked(const AppliedElements& applied, TrainDuty duty);
   ElementGrip sound_grip(const DriveElement& element, double gauge_Pa);
   ElementGrip grip_in(const DriveElement& element, const DriveRange& range, const RangeDuty& duty,
@@ -45,6 +46,7 @@ private:
   std::map<std::pair<std::string, TrainDuty>, TrainAnswer> settled_;
   std::map<std::pair<std::string, TrainDuty>, WorkedTrain> worked_;
   std::map<std::pair<std::string, double>, ElementGrip> grips_;
+  std::map<std::string, RangeBehaviour> sound_; ///< by range
 };
 
 } // namespace lugline

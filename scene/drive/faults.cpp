@@ -32,17 +32,20 @@ constexpr std::array<std::pair<Notice, const char*>, 8> notices = {{
     {Notice::brakes, "brakes"},
 }};
 
-template <class Word, std::size_t count>
-std::string word_in(const std::array<std::pair<Word, const char*>, count>& table, Word sought) {
-  const auto found = std::ranges::find(table, sought, &std::pair<Word, const char*>::first);
-  return found == table.end() ? std::string() : found->second;
+template <class Table, class Word>
+std::string word_in(const Table& table, Word sought) {
+  for (const auto& [value, word] : table) {
+    if (value == sought) {
+      return word;
+    }
+  }
+  return {};
 }
 
-template <class Word, std::size_t count>
-std::optional<Word> found_in(const std::array<std::pair<Word, const char*>, count>& table,
-                             const std::string& word) {
-  for (const auto& [value, its_word] : table) {
-    if (word == its_word) {
+template <class Word, class Table>
+std::optional<Word> found_in(const Table& table, const std::string& sought) {
+  for (const auto& [value, word] : table) {
+    if (sought == word) {
       return value;
     }
   }
@@ -95,7 +98,7 @@ std::string word_for(FaultKind kind) {
 }
 
 std::optional<FaultKind> fault_kind_from(const std::string& word) {
-  return found_in(kinds, word);
+  return found_in<FaultKind>(kinds, word);
 }
 
 std::string word_for(Notice notice) {
@@ -103,7 +106,7 @@ std::string word_for(Notice notice) {
 }
 
 std::optional<Notice> notice_from(const std::string& word) {
-  return found_in(notices, word);
+  return found_in<Notice>(notices, word);
 }
 
 std::vector<std::string> notice_words() {

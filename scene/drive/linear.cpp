@@ -69,6 +69,67 @@ std::vector<Inequality> eliminate(std::vector<Inequality> inequalities, std::siz
   return kept;
 }
 
+bool holds_at_all(const Inequality& one) {
+  return one.strict ? one.constant > 0 : one.constant >= 0;
+}
+
+// How many inequalities there would be in place of those that hold this unknown.
+std::size_t cost_of(const std::vector<Inequality>& inequalities, std::size_t unknown) {
+  std::size_t below = 0;
+  std::size_t above = 0;
+  for (const Inequality& one : inequalities) {
+    const int sign = one.coefficients[unknown].sign();
+    below += sign > 0 ? 1 : 0;
+    above += sign < 0 ? 1 : 0;
+  }
+  return below * above;
+}
+
+// Those of no unknown that hold anyhow, and those that are there already, are left out: they grow
+// fast.
+void tidy(std::vector<Inequality>& inequalities) {
+  std::vector<Inequality> kept;
+  for (Inequality& one : inequalities) {
+    const auto leading =
+        std::ranges::find_if(one.coefficients, [](const Rational& figure) { return figure != 0; });
+    if (leading == one.coefficients.end() && holds_at_all(one)) {
+      continue;
+    }
+    if (leading != one.coefficients.end()) {
+      const Rational by = *leading < 0 ? Rational(-*leading) : *leading;
+      for (Rational& figure : one.coefficients) {
+        figure /= by;
+      }
+      one.constant /= by;
+    }
+    const bool known = std::ranges::any_of(kept, [&](const Inequality& other) {
+      return other.strict == one.strict && other.constant <= one.constant &&
+             other.coefficients == one.coefficients;
+    });
+    if (!known) {
+      kept.push_back(std::move(one));
+    }
+  }
+  inequalities = std::move(kept);
+}
+
+void eliminate_all_but(std::vector<Inequality>& inequalities, std::size_t unknowns,
+                       std::size_t kept) {
+  std::vector<std::size_t> left;
+  for (std::size_t unknown = 0; unknown < unknowns; ++unknown) {
+    if (unknown != kept) {
+      left.push_back(unknown);
+    }
+  }
+  while (!left.empty()) {
+    const auto next = std::ranges::min_element(
+        left, {}, [&](std::size_t unknown) { return cost_of(inequalities, unknown); });
+    inequalities = eliminate(std::move(inequalities), unknowns, *next);
+    tidy(inequalities);
+    left.erase(next);
+  }
+}
+
 } // namespace
 
 bool SolutionSpace::settles(std::size_t unknown) const {
@@ -109,21 +170,13 @@ std::size_t rank_of(std::vector<RationalRow> rows, std::size_t unknowns) {
 }
 
 bool can_all_hold(std::vector<Inequality> inequalities, std::size_t unknowns) {
-  for (std::size_t gone = 0; gone < unknowns; ++gone) {
-    inequalities = eliminate(std::move(inequalities), unknowns, gone);
-  }
-  return std::ranges::all_of(inequalities, [](const Inequality& one) {
-    return one.strict ? one.constant > 0 : one.constant >= 0;
-  });
+  eliminate_all_but(inequalities, unknowns, unknowns);
+  return std::ranges::all_of(inequalities, [](const Inequality& one) { return holds_at_all(one); });
 }
 
 std::optional<Rational> greatest(std::vector<Inequality> inequalities, std::size_t unknowns,
                                  std::size_t of) {
-  for (std::size_t gone = 0; gone < unknowns; ++gone) {
-    if (gone != of) {
-      inequalities = eliminate(std::move(inequalities), unknowns, gone);
-    }
-  }
+  eliminate_all_but(inequalities, unknowns, of);
   std::optional<Rational> most;
   for (const Inequality& one : inequalities) {
     const Rational& by = one.coefficients[of];

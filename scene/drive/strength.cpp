@@ -82,11 +82,12 @@ TrainStrength strength_of(const Drive& drive, const AppliedElements& applied, Tr
   if (settle_train(drive, applied, duty).state != TrainState::drives) {
     return {};
   }
-  return strength_of(drive, work_train(drive, applied, duty), duty, grips);
+  return strength_of(drive, work_train(drive, applied, duty), duty, grips,
+                     std::numeric_limits<double>::infinity());
 }
 
 TrainStrength strength_of(const Drive& drive, const WorkedTrain& worked, TrainDuty duty,
-                          const std::map<std::string, ElementGrip>& grips) {
+                          const std::map<std::string, ElementGrip>& grips, double asked_Nm) {
   TrainStrength strength;
   if (worked.settled.to != SettledTo::drives) {
     return strength;
@@ -97,6 +98,9 @@ TrainStrength strength_of(const Drive& drive, const WorkedTrain& worked, TrainDu
     return strength;
   }
   strength.input_Nm = most->convert_to<double>();
+  if (strength.input_Nm >= asked_Nm) {
+    return strength;
+  }
   for (const auto& [element, column] : worked.carrying()) {
     const std::string& id = drive.elements[element].id;
     const std::optional<Rational> without = limits.most_input(grips, id);

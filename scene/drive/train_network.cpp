@@ -10,7 +10,7 @@ namespace lugline {
 namespace {
 
 // Every combination of so many is tried.
-constexpr std::size_t most_one_way_clutches = 10;
+constexpr std::size_t most_one_way_clutches = 8;
 
 std::string quoted(const std::string& id) {
   return id.empty() ? "nothing" : "'" + id + "'";

@@ -8,7 +8,8 @@
 
 namespace lugline {
 
+/// Which elements set it is told only where it is less than what is asked.
 TrainStrength strength_of(const Drive& drive, const WorkedTrain& worked, TrainDuty duty,
-                          const std::map<std::string, ElementGrip>& grips);
+                          const std::map<std::string, ElementGrip>& grips, double asked_Nm);
 
 } // namespace lugline
