@@ -1,6 +1,7 @@
 // What gauges would read in a state: packs, depths, plays.
 #include "scene/build/feature.h"
 #include "scene/build/hang.h"
+#include "scene/build/pack_reports.h"
 #include "scene/build/steps.h"
 
 #include "scene/quantity/quantity.h"
@@ -113,16 +114,7 @@ std::optional<TurnedPack> pack_with_turned(Workshop& workshop, const Simulation&
 
 std::vector<SelectiveChoice> choices_for(Workshop& workshop, const Pack& pack,
                                          const PackReport& report, std::size_t most) {
-  std::vector<SelectivePart> parts;
-  for (const std::string& id : pack.selective) {
-    const UnitComponent* component = workshop.unit().component(id);
-    const Figure* thickness = workshop.part(id).figure("thickness");
-    if (component == nullptr || thickness == nullptr || component->thickness_options_m.empty()) {
-      continue;
-    }
-    parts.push_back({id, thickness->value_m, component->thickness_options_m});
-  }
-  return choose(parts, report.clearance_m, report.low_m, report.high_m, most);
+  return choose_parts(choice_question(workshop, pack, report, {}, most)).choices;
 }
 
 std::optional<double> play_now(Workshop& workshop, const Play& play, const BuildState& state) {

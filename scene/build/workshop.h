@@ -5,6 +5,7 @@
 #pragma once
 
 #include "scene/load/unit.h"
+#include "scene/pack/bench_reading.h"
 #include "scene/seat/shape.h"
 
 #include <map>
@@ -20,6 +21,9 @@ namespace lugline {
 struct Measured {
   double thickness_m = 0;
   double plus_minus_m = 0;
+  /// Where it was read at several places, or with what is known: those, with thickness_m their mean.
+  std::vector<double> places_m = {};
+  Instrument instrument = Instrument::unstated;
 };
 using Readings = std::map<std::string, Measured>; ///< by component id
 

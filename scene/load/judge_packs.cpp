@@ -1,5 +1,7 @@
 #include "scene/load/judge.h"
 
+#include "scene/quantity/quantity.h"
+
 #include <algorithm>
 #include <map>
 #include <set>
@@ -85,6 +87,37 @@ void judge_selectives(const Drafted<Pack>& drafted, const Known& known, Findings
   }
 }
 
+/// What is stated of the frictions, beside the frictions themselves.
+void judge_frictions(const Drafted<Pack>& drafted, const Known& known, Findings& findings) {
+  const Pack& pack = drafted.value;
+  const auto mm = [](double length_m) { return print_length(length_m, LengthUnit::millimetre); };
+  constexpr double most_wet = 0.1; // of a plate's thickness
+  for (const std::string& id : pack.plates) {
+    const UnitComponent* made = known.made(id);
+    if (made == nullptr || made->part.kind != ComponentKind::friction) {
+      continue;
+    }
+    const Figure* thickness = made->part.figure("thickness");
+    if (thickness == nullptr) {
+      continue;
+    }
+    if (pack.friction_least_m >= thickness->value_m) {
+      findings.complain(drafted.at.of("friction_least"),
+                        drafted.what + ": friction_least " + mm(pack.friction_least_m) +
+                            " is not below the " + mm(thickness->value_m) + " of " + in_quotes(id));
+      return;
+    }
+    if (pack.friction_wet_m > most_wet * thickness->value_m) {
+      findings.complain(drafted.at.of("friction_wet"),
+                        drafted.what + ": friction_wet " + mm(pack.friction_wet_m) +
+                            " is more than a friction of " + mm(thickness->value_m) +
+                            " can swell by",
+                        "by how much one soaked friction is thicker than a dry one");
+      return;
+    }
+  }
+}
+
 /// A plate is in one pack, and so is a ring.
 void judge_shared(const UnitDraft& unit, Findings& findings) {
   std::map<std::string, std::string> pack_of;
@@ -113,6 +146,7 @@ void judge_packs(const UnitDraft& unit, const Known& known, Findings& findings) 
     judge_plates(drafted, known, findings);
     judge_ends(drafted, known, findings);
     judge_selectives(drafted, known, findings);
+    judge_frictions(drafted, known, findings);
   }
   judge_shared(unit, findings);
 }

@@ -192,6 +192,19 @@ void read_pack_groove(TableReader& table, Pack& pack, std::vector<Reference>& re
   pack.ring_groove = slash == std::string::npos ? "" : groove.substr(slash + 1);
 }
 
+/// What the unit states of the pack's frictions; all of it may be left out.
+void read_frictions(TableReader& table, Pack& pack) {
+  if (table.has("each_friction")) {
+    pack.each_friction = table.limits("each_friction");
+  }
+  if (const auto least = table.quantity("friction_least", Dimension::length)) {
+    pack.friction_least_m = least->value;
+  }
+  if (const auto wet = table.quantity("friction_wet", Dimension::length)) {
+    pack.friction_wet_m = wet->value;
+  }
+}
+
 void read_pack(TableReader& table, UnitDraft& draft) {
   Pack pack;
   if (const auto id = table.id("id")) {
@@ -208,6 +221,7 @@ void read_pack(TableReader& table, UnitDraft& draft) {
   if (const auto clearance = table.limits("clearance")) {
     pack.clearance = *clearance;
   }
+  read_frictions(table, pack);
   if (const auto wave = table.text("wave")) {
     pack.wave_free = wave->value == "free";
     if (wave->value != "free" && wave->value != "flat") {

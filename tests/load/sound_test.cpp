@@ -249,3 +249,22 @@ TEST_CASE("a unit loads from memory as it does from its folder") {
   files.put("sequence.toml", "schema = 7");
   CHECK(load_unit_from(files, "somewhere").unit == nullptr);
 }
+
+TEST_CASE("what is stated of a pack's frictions reaches the unit, and is judged beside them") {
+  UnitFolder folder;
+  CHECK_FALSE(folder.load().unit->pack("CC")->each_friction);
+  folder.change_unit("[[pack]]", "[[pack]]\neach_friction = [\"0.20 mm\", \"0.30 mm\"]\n"
+                                 "friction_least = \"1.2 mm\"\nfriction_wet = \"0.02 mm\"");
+  const LoadReport report = folder.load();
+  REQUIRE(report.unit != nullptr);
+  const Pack& pack = *report.unit->pack("CC");
+  REQUIRE(pack.each_friction);
+  CHECK(pack.each_friction->high_m == Approx(0.0003));
+  CHECK(pack.friction_least_m == Approx(0.0012));
+  CHECK(pack.friction_wet_m == Approx(0.00002));
+  folder.change_unit("friction_least = \"1.2 mm\"", "friction_least = \"9 mm\"");
+  CHECK(folder.load().unit == nullptr);
+  folder.change_unit("friction_least = \"9 mm\"", "friction_least = \"1.2 mm\"");
+  folder.change_unit("friction_wet = \"0.02 mm\"", "friction_wet = \"0.02 in\"");
+  CHECK(folder.load().unit == nullptr);
+}
