@@ -303,3 +303,17 @@ TEST_CASE("the program needs no OpenGL library to start") {
   }
   CHECK(lines > 3);
 }
+
+TEST_CASE("pack explains a reading by the other ways, and says what it is warm") {
+  const Run run = run_lugline({"pack", demo_path(), "--pack", "CC", "--reading", "feeler 0.60 mm",
+                               "--temperature", "90 degC"});
+  CHECK(run.status == 0);
+  CHECK(run.out.find("Just that would come of the ring on the other side") != std::string::npos);
+  CHECK(run.out.find("Case clutch at 90.0 degC") != std::string::npos);
+  const auto document =
+      document_of(run_lugline({"pack", demo_path(), "--pack", "CC", "--working", "--json"}));
+  CHECK(document["packs"][0]["reports"].size() >= 4);
+  CHECK(run_lugline({"pack", demo_path(), "--reading", "feeler 0.40 mm"}).status == 2);
+  CHECK(run_lugline({"pack", demo_path(), "--pack", "CC", "--reading", "ruler 1 mm"}).status == 2);
+  CHECK(run_lugline({"pack", demo_path(), "--temperature", "90 mm"}).status == 2);
+}

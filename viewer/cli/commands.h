@@ -38,8 +38,11 @@ int drop(const DropOptions& options, Streams streams);
 
 struct PackOptions {
   std::string unit;
-  std::string pack;     ///< empty: all
-  std::string measured; ///< CSV file
+  std::string pack;                  ///< empty: all
+  std::string measured;              ///< CSV file
+  std::string temperature;           ///< "90 degC"; empty: not asked
+  std::vector<std::string> readings; ///< "feeler 0.90 mm"; of the one pack that is named
+  bool working = false;              ///< every report in full
   bool inch = false;
   bool json = false;
 };

@@ -71,6 +71,17 @@ void add_pack(CLI::App& app, PackOptions& options) {
       ->add_option("--measured", options.measured,
                    "CSV of measured thicknesses: id,thickness with its unit")
       ->check(not_empty);
+  command
+      ->add_option("--temperature", options.temperature,
+                   "Clearances warm as well, such as \"90 degC\"")
+      ->check(not_empty);
+  command
+      ->add_option(
+          "--reading", options.readings,
+          "A clearance read, to explain: \"feeler 0.90 mm\", \"dial air 1.90 mm\", \"depth "
+          "23.40 mm\"; with --pack")
+      ->check(not_empty);
+  command->add_flag("--working", options.working, "Every calculation in full");
   command->add_flag("--inch", options.inch, "Print inches");
   command->add_flag("--json", options.json, "Print one JSON document");
 }
