@@ -21,7 +21,8 @@ namespace lugline {
 struct Measured {
   double thickness_m = 0;
   double plus_minus_m = 0;
-  /// Where it was read at several places, or with what is known: those, with thickness_m their mean.
+  /// Where it was read at several places, or with what is known: those, with thickness_m their
+  /// mean.
   std::vector<double> places_m = {};
   Instrument instrument = Instrument::unstated;
 };

@@ -315,18 +315,18 @@ private:
       return;
     }
     const AirTest& air = *drive_.train.air;
-    const auto kPa = [](double pressure_Pa) {
+    const auto printed = [](double pressure_Pa) {
       return print_pressure(pressure_Pa, LengthUnit::millimetre);
     };
     if (air.test_Pa > air.limit_Pa && air.limit_Pa > 0) {
-      findings_.complain(drive_.air_at.of("test"), "air: the test pressure, " + kPa(air.test_Pa) +
-                                                       ", is above the limit, " +
-                                                       kPa(air.limit_Pa));
+      findings_.complain(drive_.air_at.of("test"),
+                         "air: the test pressure, " + printed(air.test_Pa) +
+                             ", is above the limit, " + printed(air.limit_Pa));
     }
     if (air.floor_Pa >= air.test_Pa && air.test_Pa > 0) {
       findings_.complain(drive_.air_at.of("floor"),
-                         "air: the floor, " + kPa(air.floor_Pa) +
-                             ", is not below the test pressure, " + kPa(air.test_Pa),
+                         "air: the floor, " + printed(air.floor_Pa) +
+                             ", is not below the test pressure, " + printed(air.test_Pa),
                          "a timed hold runs from the test pressure down to the floor");
     }
   }

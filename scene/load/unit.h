@@ -55,7 +55,7 @@ struct Pack {
   std::string ring_groove;            ///< groove id in ring_host
   std::vector<std::string> selective; ///< component ids that may be chosen
   Limits clearance;
-  bool wave_free = true; ///< whether the limits are stated with the wave plate free
+  bool wave_free = true;               ///< whether the limits are stated with the wave plate free
   std::optional<Limits> each_friction; ///< limits of the clearance for each friction, where stated
   double friction_least_m = 0;         ///< least thickness of a friction; 0: not stated
   double friction_wet_m = 0;           ///< by which a soaked one is thicker; 0: not stated

@@ -98,8 +98,10 @@ void count_shelves(const std::vector<SelectivePart>& parts, Shop& shop) {
         continue;
       }
       if (*stock == 0) {
-        std::erase_if(shop.sizes[i],
-                      [&](const Size& size) { return size.thickness_nm == key.second; });
+        // Named again: C++20 as clang reads it lets no lambda take a structured binding.
+        std::erase_if(shop.sizes[i], [thickness_nm = key.second](const Size& size) {
+          return size.thickness_nm == thickness_nm;
+        });
       }
       for (Size& size : shop.sizes[i]) {
         size.scarce = size.thickness_nm == key.second ? scarce : size.scarce;
