@@ -67,16 +67,33 @@ void set_straight(Lever& lever) {
 
 std::vector<Lever> levers_of(const std::vector<TrainSet>& sets) {
   std::vector<Lever> levers;
-  for (const TrainSet& set : sets) {
-    const std::vector<LeverNode> nodes = nodes_of(set);
-    const bool joined =
-        std::ranges::any_of(levers, [&](Lever& lever) { return join(lever, nodes); });
-    if (!joined) {
-      levers.push_back({nodes});
+  for (std::size_t i = 0; i < sets.size(); ++i) {
+    const std::vector<LeverNode> nodes = nodes_of(sets[i]);
+    const auto found =
+        std::ranges::find_if(levers, [&](Lever& lever) { return join(lever, nodes); });
+    if (found == levers.end()) {
+      levers.push_back({nodes, {i}});
+    } else {
+      found->sets.push_back(i);
     }
   }
-  std::ranges::for_each(levers, set_straight);
+std::ranges::for_each(levers, set_straight);
   return levers;
+}
+
+double lever_torque_Nm(const std::vector<TrainSet>& sets, const Lever& lever,
+                       const std::string& member) {
+  double by_gears_Nm = 0;
+  for (const std::size_t i : lever.sets) {
+    const TrainSet& set = sets[i];
+    if (!set.torques_known) {
+      return 0;
+    }
+    by_gears_Nm += (set.sun == member ? set.sun_Nm : 0) +
+                   (set.carrier == member ? set.carrier_Nm : 0) +
+                   (set.ring == member ? set.ring_Nm : 0);
+  }
+  return -by_gears_Nm;
 }
 
 const TrainMember* TrainPicture::member(const std::string& id) const {
@@ -84,17 +101,17 @@ const TrainMember* TrainPicture::member(const std::string& id) const {
   return found == members.end() ? nullptr : &*found;
 }
 
-std::string word_for(TrainState state) {
+std::string word_for(ElementLook state) {
   switch (state) {
-  case TrainState::off:
+  case ElementLook::off:
     return "off";
-  case TrainState::on:
+  case ElementLook::on:
     return "on";
-  case TrainState::holds:
+  case ElementLook::holds:
     return "holds";
-  case TrainState::overruns:
+  case ElementLook::overruns:
     return "overruns";
-  case TrainState::slips:
+  case ElementLook::slips:
     return "slips";
   }
   return {};

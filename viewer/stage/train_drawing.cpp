@@ -260,8 +260,8 @@ private:
 
   [[nodiscard]] double most_torque() const {
     double most = 0;
-    for (const TrainMember& member : train_.members) {
-      most = std::max(most, std::abs(member.torque_Nm.value_or(0)));
+    for (const TrainRow& row : plan_.rows) {
+      most = std::max(most, std::abs(row.torque_Nm));
     }
     return most;
   }
@@ -281,11 +281,11 @@ private:
     }
     const double x = speed_x(*member->speed);
     const bool held = std::abs(*member->speed) < 5e-4;
-    const double torque = member->torque_Nm.value_or(0);
+    const double torque = plan_.rows[row].torque_Nm;
     const double most = most_torque();
     const bool turns = most > 0 && std::abs(torque) > 1e-6 * most;
     if (turns) {
-      torque_arrow(*member, torque / most, x, y, leaning(row, 1));
+      torque_arrow(*member, torque, torque / most, {x, y}, leaning(row, 1));
     }
     const double radius = size(6.5);
     const Colour colour = member->path ? ink::path : ink::line;
@@ -313,13 +313,16 @@ private:
            std::max(std::abs(row_y_[next] - row_y_[row]), 1.0);
   }
 
-  void torque_arrow(const TrainMember& member, double share, double x, double y, double lean) {
+  void torque_arrow(const TrainMember& member, double torque_Nm, double share, PointPx at,
+                    double lean) {
+    const double x = at.x_px;
+    const double y = at.y_px;
     const Colour colour = member.path ? ink::path : ink::line;
     const double way = share > 0 ? 1 : -1;
     const double length = size(26 + (arrow_px - 26) * std::abs(share));
     const double from = x + way * size(7);
     put_arrow(drawing(), from, from + way * length, y, size(3.2), colour);
-    const std::string words = well_set(print_torque(std::abs(*member.torque_Nm), train_.unit));
+    const std::string words = well_set(print_torque(std::abs(torque_Nm), train_.unit));
     const Lettering type = lettering(13, FontWeight::medium, colour);
     // Clear of the lever where that goes the same way.
     const double off = std::max(size(10), way * lean * size(24) + size(7));
@@ -331,18 +334,18 @@ private:
 
   void element(const TrainElement& one, double middle_px, double y_px, double width_px) {
     put_symbol(drawing(), one, {middle_px, y_px}, type_);
-    const bool off = one.state == TrainState::off || one.state == TrainState::overruns;
+    const bool off = one.look == ElementLook::off || one.look == ElementLook::overruns;
     const Lettering name = lettering(12, FontWeight::medium, off ? ink::quiet_text : ink::text);
     const double high = words_height(ruler_, one.name, name, width_px);
     demand(words_fit(ruler_, one.name, name, width_px) && high <= size(33));
     put_words(drawing(), ruler_, one.name, name, middle_px, y_px - size(13) - high, width_px,
               TextAlign::centre);
     const bool carries = one.torque_Nm && std::abs(*one.torque_Nm) > 1e-6;
-    std::string says = carries && one.state == TrainState::on ? "carries" : word_for(one.state);
+    std::string says = carries && one.look == ElementLook::on ? "carries" : word_for(one.look);
     if (carries) {
       says += " " + well_set(print_torque(std::abs(*one.torque_Nm), train_.unit));
     }
-    const Colour colour = one.state == TrainState::slips ? page::wrong
+    const Colour colour = one.look == ElementLook::slips ? page::wrong
                           : off                          ? ink::quiet_text
                           : one.path                     ? ink::path
                                                          : ink::text;

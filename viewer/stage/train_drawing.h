@@ -19,16 +19,15 @@
 
 namespace lugline {
 
-enum class TrainState { off, on, holds, overruns, slips };
+enum class ElementLook { off, on, holds, overruns, slips };
 /// "off", "on", "holds", "overruns", "slips".
-std::string word_for(TrainState state);
+std::string word_for(ElementLook look);
 
 struct TrainMember {
   std::string id;
   std::string name;
   std::optional<double> speed;     ///< none: nothing settles it
-  std::optional<double> torque_Nm; ///< from outside the gears; none or 0: nothing to show
-  bool path = false;               ///< power flows through it
+  bool path = false;           ///< power flows through it
 };
 
 struct TrainSet {
@@ -39,6 +38,10 @@ struct TrainSet {
   /// What the sun turns for one turn of the ring while the carrier stands: -ring/sun teeth where
   /// there is one row of pinions.
   double sun_over_ring = -1;
+  bool torques_known = false;
+  double sun_Nm = 0; ///< that its gears put on its members; they sum to nothing
+  double carrier_Nm = 0;
+  double ring_Nm = 0;
 };
 
 struct TrainElement {
@@ -47,7 +50,7 @@ struct TrainElement {
   ElementKind kind = ElementKind::clutch;
   std::string of;
   std::string to; ///< a member, or "case"
-  TrainState state = TrainState::off;
+  ElementLook look = ElementLook::off;
   std::optional<double> torque_Nm; ///< that it carries
   bool path = false;
 };
@@ -74,8 +77,12 @@ struct LeverNode {
   double along = 0;
 };
 struct Lever {
-  std::vector<LeverNode> nodes; ///< in their order along it
+  std::vector<LeverNode> nodes;  ///< in their order along it
+  std::vector<std::size_t> sets; ///< that it is made of
 };
+/// What the rest of the train puts on a member of that lever; nothing where it is not known.
+double lever_torque_Nm(const std::vector<TrainSet>& sets, const Lever& lever,
+                       const std::string& member);
 std::vector<Lever> levers_of(const std::vector<TrainSet>& sets);
 
 /// As large as the box lets it be. An element's place answers the mouse.

@@ -44,7 +44,8 @@ private:
     const std::vector<Lever> levers = levers_of(train_.sets);
     for (const Lever& lever : levers) {
       for (const LeverNode& node : lever.nodes) {
-        plan_.rows.push_back({node.member, plan_.levers, node.along});
+        plan_.rows.push_back({node.member, plan_.levers, node.along,
+                              lever_torque_Nm(train_.sets, lever, node.member)});
       }
       ++plan_.levers;
     }
@@ -57,7 +58,7 @@ private:
       const bool lane = elements_at(member.id) == 2 && member.id != train_.output;
       const bool bar = member.id == train_.input;
       if (!lane && !bar && !has_row(member.id) && member.id != case_member) {
-        plan_.rows.push_back({member.id, plan_.levers, 0.5});
+        plan_.rows.push_back({member.id, plan_.levers, 0.5, 0});
         ++plan_.levers;
       }
     }

@@ -10,6 +10,7 @@ struct TrainRow {
   std::string member;
   std::size_t lever = 0;
   double along = 0; ///< its lever, 0 to 1
+  double torque_Nm = 0; ///< on it from outside its lever
 };
 
 /// Elements one behind the other, through members that stand on no lever.

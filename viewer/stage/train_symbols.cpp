@@ -10,13 +10,13 @@ namespace lugline {
 namespace {
 
 bool works(const TrainElement& element) {
-  return element.state == TrainState::on || element.state == TrainState::holds;
+  return element.look == ElementLook::on || element.look == ElementLook::holds;
 }
 
 /// Plates that lie apart, or pressed together.
 void put_clutch(Drawing2d& drawing, const TrainElement& element, PointPx at, double type,
                 const Stroke& stroke) {
-  const double apart = (element.state == TrainState::off ? 4.5 : 2.0) * type;
+  const double apart = (element.look == ElementLook::off ? 4.5 : 2.0) * type;
   const double high = 11 * type;
   const double half = symbol_half_px(type);
   Stroke plate = stroke;
@@ -34,7 +34,7 @@ void put_band(Drawing2d& drawing, const TrainElement& element, PointPx at, doubl
   constexpr int pieces = 24;
   constexpr double gap_rad = 0.7;
   const double drum = 6.5 * type;
-  const double reach = (element.state == TrainState::off ? 10.5 : 8.2) * type;
+  const double reach = (element.look == ElementLook::off ? 10.5 : 8.2) * type;
   const double half = symbol_half_px(type);
   drawing.add(CircleShape{at, drum, ink::paper, Stroke{stroke.colour, 1.2 * type, 0, 0}});
   std::vector<PointPx> points;
@@ -72,14 +72,14 @@ void put_one_way(Drawing2d& drawing, const TrainElement& element, PointPx at, do
 } // namespace
 
 Stroke stroke_of(const TrainElement& element, double type) {
-  switch (element.state) {
-  case TrainState::slips:
+  switch (element.look) {
+  case ElementLook::slips:
     return {page::wrong, 2.4 * type, 0, 0};
-  case TrainState::on:
-  case TrainState::holds:
+  case ElementLook::on:
+  case ElementLook::holds:
     return {element.path ? ink::path : ink::line, 2.4 * type, 0, 0};
-  case TrainState::off:
-  case TrainState::overruns:
+  case ElementLook::off:
+  case ElementLook::overruns:
     break;
   }
   return {ink::quiet_line, 1.3 * type, 0, 0};
