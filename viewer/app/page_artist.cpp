@@ -206,4 +206,16 @@ Image page_image(PageArtist& artist, const Stage& stage, const ViewState& view, 
   return target.read();
 }
 
+Image figures_image(PageArtist& artist, const Stage& stage, const ViewState& view, FiguresKind kind,
+                    int width_px, int height_px, double scale) {
+  PageInput page = without_step(page_of(stage, view, width_px, height_px, scale));
+  page.rule.clear();
+  const PageLayout layout = lay_out(page);
+  const OffscreenTarget target(width_px, height_px);
+  artist.draw_paper(target.framebuffer(), page, layout);
+  artist.paint(target.framebuffer(), page, layout,
+               figures_alone(figures_page(stage, view, kind), page, layout, artist.fonts()));
+  return target.read();
+}
+
 } // namespace lugline

@@ -9,6 +9,7 @@
 #include "viewer/draw/painter.h"
 #include "viewer/draw/renderer.h"
 #include "viewer/draw/text.h"
+#include "viewer/stage/figures.h"
 #include "viewer/stage/page.h"
 
 #include <cstdint>
@@ -58,5 +59,9 @@ double aspect_of(const PageLayout& layout);
 /// The whole page of a view, off screen.
 Image page_image(PageArtist& artist, const Stage& stage, const ViewState& view, int width_px,
                  int height_px, double scale);
+
+/// A view of figures as a page of its own, off screen.
+Image figures_image(PageArtist& artist, const Stage& stage, const ViewState& view, FiguresKind kind,
+                    int width_px, int height_px, double scale);
 
 } // namespace lugline

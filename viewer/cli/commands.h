@@ -92,6 +92,11 @@ struct DrawOptions {
   bool level = false;     ///< the axis across the picture; pulled apart, in rows
   bool materials = false; ///< every part in its own materials
   bool inch = false;
+  std::string figures;  ///< "pack:CC", "train:D second", "air": a view of figures in place of it
+  std::string input;    ///< gear train: torque at the input, "200 N m"; negative: coasting
+  std::string pressure; ///< air check: "0.2 MPa"
+  std::string held;     ///< air check: what the watch shows, "4.2 s"
+  bool working = false; ///< gear train: the working in place of the picture
 };
 int draw(const DrawOptions& options, Streams streams);
 

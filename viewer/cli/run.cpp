@@ -185,6 +185,17 @@ void add_draw(CLI::App& app, DrawOptions& options) {
                     "The axis across the picture; pulled apart, in rows that fill it");
   command->add_flag("--materials", options.materials, "Every part in its own materials");
   command->add_flag("--inch", options.inch, "Inches first");
+  command
+      ->add_option("--figures", options.figures,
+                   "A view of figures: pack:ID, play:ID, train:RANGE or air:ELEMENT")
+      ->check(not_empty);
+  command->add_option("--input", options.input,
+                      "Gear train: torque at the input, such as \"200 N m\"; negative coasts");
+  command->add_option("--pressure", options.pressure,
+                      "Air check: pressure at the regulator, such as \"0.2 MPa\"");
+  command->add_option("--held", options.held, "Air check: what the watch shows, such as \"4.2 s\"");
+  command->add_flag("--working", options.working,
+                    "Gear train: the working in place of the picture");
 }
 
 void add_window(CLI::App& app, WindowCommand& options) {

@@ -16,7 +16,7 @@ namespace lugline {
 
 struct AirPicture {
   std::string name;
-  bool band = false; ///< a servo, not a clutch's ring piston
+  bool band = false;   ///< a servo, not a clutch's ring piston
   bool worked = false; ///< false: refused, the piston stays home
   double outer_m = 0;  ///< diameters
   double inner_m = 0;
@@ -31,8 +31,8 @@ struct AirPicture {
   double floor_Pa = 0;
   double watch_s = 0;
   bool watch_runs = false;
-  double good_hold_s = 0;             ///< 0: not stated
-  std::optional<double> hole_m;       ///< that the held seconds tell of
+  double good_hold_s = 0;       ///< 0: not stated
+  std::optional<double> hole_m; ///< that the held seconds tell of
   std::optional<double> good_hole_m;
   LengthUnit unit = LengthUnit::millimetre;
 };

@@ -9,6 +9,7 @@
 #include "viewer/stage/air_drawing.h"
 #include "viewer/stage/figures_choice.h"
 #include "viewer/stage/measuring.h"
+#include "viewer/stage/page.h"
 #include "viewer/stage/stage.h"
 #include "viewer/stage/train_drawing.h"
 
@@ -27,14 +28,14 @@ struct FiguresOption {
 
 struct FiguresPage {
   FiguresKind kind = FiguresKind::pack;
-  std::string view;  ///< "The pack's working"
-  std::string about; ///< "Case clutch"
+  std::string view;   ///< "The pack's working"
+  std::string about;  ///< "Case clutch"
   std::string choose; ///< what the options are: "pack", "range"
   std::vector<FiguresOption> options;
   std::vector<FiguresOption> switches; ///< elements that can be put on; chosen: it is on
   bool by_hand = false;                ///< they are not as the range has them
-  std::string asked;                   ///< what the field is for: "torque at the input"; may be empty
-  std::string asked_figure;            ///< what is taken: "360 N m (266 lbf ft)"
+  std::string asked;        ///< what the field is for: "torque at the input"; may be empty
+  std::string asked_figure; ///< what is taken: "360 N m (266 lbf ft)"
   TypedFigure typed;
   CalculationReport report; ///< the main one
   std::optional<CalculationReport> second;
@@ -57,6 +58,11 @@ FiguresLists figures_lists(const Unit& unit);
 
 FiguresPage figures_page(const Stage& stage, const ViewState& view, FiguresKind kind);
 
+/// Where the sheet lies on the page: beside the panel, or with no panel as wide as the page.
+Box figures_sheet(const PageLayout& layout, bool beside_panel);
+/// The page of a view without what belongs to a step: only the rule and who decides are left.
+PageInput without_step(PageInput page);
+
 /// What of the page the mouse can press.
 struct DrawnFigures {
   Drawing2d drawing;
@@ -64,5 +70,9 @@ struct DrawnFigures {
 };
 DrawnFigures draw_figures(const FiguresPage& page, const Box& sheet, LengthUnit unit,
                           const TextRuler& ruler);
+
+/// As a page of its own, for a file: the sheet, and who decides at its foot.
+Drawing2d figures_alone(const FiguresPage& figures, const PageInput& page, const PageLayout& layout,
+                        const TextRuler& ruler);
 
 } // namespace lugline

@@ -19,9 +19,9 @@ std::optional<FiguresKind> figures_kind_from(std::string_view word);
 
 /// A figure as it is typed, and what it gives.
 struct TypedFigure {
-  std::string text;          ///< as it stands in the field
-  std::optional<double> si;  ///< none: nothing was typed, or nothing that is a figure
-  std::string problem;       ///< why the text gives none; empty where it does
+  std::string text;         ///< as it stands in the field
+  std::optional<double> si; ///< none: nothing was typed, or nothing that is a figure
+  std::string problem;      ///< why the text gives none; empty where it does
   friend bool operator==(const TypedFigure&, const TypedFigure&) = default;
 };
 

@@ -113,12 +113,11 @@ private:
 
   void asked(FiguresPage& page) const {
     const LengthUnit unit = view_.settings.unit;
-    const LengthUnit other =
-        unit == LengthUnit::inch ? LengthUnit::millimetre : LengthUnit::inch;
+    const LengthUnit other = unit == LengthUnit::inch ? LengthUnit::millimetre : LengthUnit::inch;
     page.asked = "torque at the input";
-    page.asked_figure = input_Nm_ ? print_torque(*input_Nm_, unit) + " (" +
-                                        print_torque(*input_Nm_, other) + ")"
-                                  : "none is stated";
+    page.asked_figure =
+        input_Nm_ ? print_torque(*input_Nm_, unit) + " (" + print_torque(*input_Nm_, other) + ")"
+                  : "none is stated";
     page.typed = view_.figures.input_Nm;
   }
 
@@ -168,8 +167,8 @@ private:
       shown.ring = set.ring;
       shown.sun_over_ring = sun_over_ring(set);
       const auto torques = std::ranges::find(answer_.sets, set.id, &SetTorques::set);
-      if (answer_.state == TrainState::drives && torques != answer_.sets.end() &&
-          torques->known && input_Nm_) {
+      if (answer_.state == TrainState::drives && torques != answer_.sets.end() && torques->known &&
+          input_Nm_) {
         shown.torques_known = true;
         shown.sun_Nm = torques->sun.value * *input_Nm_;
         shown.carrier_Nm = torques->carrier.value * *input_Nm_;

@@ -77,7 +77,7 @@ std::vector<Lever> levers_of(const std::vector<TrainSet>& sets) {
       found->sets.push_back(i);
     }
   }
-std::ranges::for_each(levers, set_straight);
+  std::ranges::for_each(levers, set_straight);
   return levers;
 }
 

@@ -12,6 +12,7 @@
 #include "scene/build/timeline.h"
 #include "scene/load/unit.h"
 #include "scene/quantity/quantity.h"
+#include "viewer/stage/figures_choice.h"
 #include "viewer/stage/picture.h"
 
 #include <memory>
@@ -58,6 +59,7 @@ struct ViewState {
   double explode = 0; ///< 0 together, 1 apart
   OwnView view;
   Settings settings;
+  FiguresChoice figures;
 };
 
 /// What is said about the step, worded; panels only lay it out.

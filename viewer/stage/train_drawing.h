@@ -26,7 +26,7 @@ std::string word_for(ElementLook look);
 struct TrainMember {
   std::string id;
   std::string name;
-  std::optional<double> speed;     ///< none: nothing settles it
+  std::optional<double> speed; ///< none: nothing settles it
   bool path = false;           ///< power flows through it
 };
 

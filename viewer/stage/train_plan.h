@@ -9,7 +9,7 @@ namespace lugline {
 struct TrainRow {
   std::string member;
   std::size_t lever = 0;
-  double along = 0; ///< its lever, 0 to 1
+  double along = 0;     ///< its lever, 0 to 1
   double torque_Nm = 0; ///< on it from outside its lever
 };
 

@@ -1,0 +1,136 @@
+// The air check's view: which piston, what pressure, what should happen, and what the watch tells.
+#include "viewer/stage/figures_parts.h"
+
+#include "scene/drive/air.h"
+
+#include <algorithm>
+
+namespace lugline::figures {
+
+namespace {
+
+constexpr double least_hold_s = 0.05; ///< below that nothing was timed
+
+/// The travel that closes an element: its pack's clearance as it stands, with the wave plate
+/// pressed flat; for a band half of what its piston can make, where that is stated.
+double stroke_of(const Stage& stage, const DriveElement& element) {
+  for (const JudgedPack& pack : stage.check().packs) {
+    if (!element.pack.empty() && pack.report.id == element.pack) {
+      return std::max(pack.report.clearance_flat_m, 0.0);
+    }
+  }
+  return 0;
+}
+
+class AirFiller {
+public:
+  AirFiller(const Stage& stage, const Drive& drive, const ViewState& view)
+      : stage_(stage), drive_(drive), view_(view), unit_(view.settings.unit) {}
+
+  void fill(FiguresPage& page) {
+    const FiguresLists lists = figures_lists(stage_.unit());
+    const std::string chosen = one_of(lists.air, view_.figures.element);
+    page.choose = "element";
+    for (const std::string& id : lists.air) {
+      page.options.push_back({id, drive_.element(id)->name, id == chosen});
+    }
+    const DriveElement& element = *drive_.element(chosen);
+    const AirTest& test = *drive_.air;
+    page.about = element.name;
+    pressure_Pa_ = view_.figures.air_Pa.si.value_or(test.test_Pa);
+    page.asked = "pressure at the regulator";
+    page.asked_figure = both(pressure_Pa_);
+    page.typed = view_.figures.air_Pa;
+    const AirPiston piston = air_piston(element, stroke_of(stage_, element));
+    const AirReach reach = air_reach(piston, test, pressure_Pa_);
+    page.report = reach.report;
+    page.air = picture(element, piston, reach, test);
+    if (reach.worked && view_.figures.watch_s >= least_hold_s) {
+      hold(page, piston, test);
+    }
+  }
+
+private:
+  [[nodiscard]] std::string both(double pressure_Pa) const {
+    const LengthUnit other = unit_ == LengthUnit::inch ? LengthUnit::millimetre : LengthUnit::inch;
+    return print_pressure(pressure_Pa, unit_) + " (" + print_pressure(pressure_Pa, other) + ")";
+  }
+
+  [[nodiscard]] AirPicture picture(const DriveElement& element, const AirPiston& piston,
+                                   const AirReach& reach, const AirTest& test) const {
+    AirPicture air;
+    air.name = element.name;
+    air.band = element.kind == ElementKind::band;
+    air.worked = reach.worked;
+    air.outer_m = piston.piston.outer_m;
+    air.inner_m = piston.piston.inner_m;
+    air.travel_m = reach.travel_m;
+    air.stroke_m = piston.stroke_m;
+    air.most_stroke_m = piston.most_stroke_m;
+    air.moves = reach.moves;
+    air.completes = reach.completes;
+    air.push_N = reach.push_N;
+    air.clamp_N = reach.clamp_N;
+    air.pressure_Pa = pressure_Pa_;
+    air.floor_Pa = test.floor_Pa;
+    air.watch_s = view_.figures.watch_s;
+    air.watch_runs = view_.figures.watch_runs;
+    air.good_hold_s = piston.good_hold_s;
+    air.unit = unit_;
+    return air;
+  }
+
+  /// Shut off at the pressure, so many seconds until the gauge reads the floor.
+  void hold(FiguresPage& page, const AirPiston& piston, const AirTest& test) const {
+    HoldReading reading;
+    reading.from_Pa = pressure_Pa_;
+    reading.to_Pa = test.floor_Pa;
+    reading.seconds = view_.figures.watch_s;
+    const HoldResult told = leak_from_hold(piston, test, reading);
+    page.second = told.report;
+    if (told.worked && piston.good_hold_s > 0) {
+      ReportScale scale;
+      scale.what = "it held";
+      scale.of = FigureOf::time;
+      scale.value_si = told.full_hold_s;
+      scale.low = piston.good_hold_s;
+      if (!page.second->scale) {
+        page.second->scale = scale;
+      }
+    }
+    if (told.worked && told.hole_m > 0) {
+      page.air->hole_m = told.hole_m;
+    }
+    if (told.worked && told.good_hole_m > 0) {
+      page.air->good_hole_m = told.good_hole_m;
+    }
+  }
+
+  const Stage& stage_;
+  const Drive& drive_;
+  const ViewState& view_;
+  LengthUnit unit_;
+  double pressure_Pa_ = 0;
+};
+
+} // namespace
+
+void fill_air(FiguresPage& page, const Stage& stage, const ViewState& view) {
+  page.view = "The air check";
+  const std::optional<Drive>& drive = stage.unit().drive;
+  if (!drive || !drive->air) {
+    page.report = refused_report(
+        "The air check", "This unit states no bench air: no pressure to test at, and none "
+                         "that must not be passed. It is written in unit.toml under [air].");
+    return;
+  }
+  if (figures_lists(stage.unit()).air.empty()) {
+    page.report =
+        refused_report("The air check", "This unit states no piston that air could move. It is "
+                                        "written in unit.toml as the piston of an [[element]].");
+    return;
+  }
+  AirFiller(stage, *drive, view).fill(page);
+}
+
+} // namespace lugline::figures
