@@ -18,6 +18,12 @@ Facts facts_of(const Stage& stage) {
     const std::optional<Lowered> lowered = stage.held_drop(view);
     return lowered ? lowered->rest_m : std::nullopt;
   };
+  facts.figures = figures_lists(stage.unit());
+  if (stage.unit().drive) {
+    for (const DriveRange& range : stage.unit().drive->ranges) {
+      facts.on_in_range[range.id] = range.on;
+    }
+  }
   return facts;
 }
 

@@ -56,6 +56,42 @@ std::vector<KeyBinding> figure_keys() {
   };
 }
 
+/// The digits, each for one of what a view offers.
+void add_digits(std::vector<KeyBinding>& keys) {
+  for (int digit = 1; digit <= 9; ++digit) {
+    const auto nth = static_cast<std::size_t>(digit - 1);
+    const bool first = digit == 1;
+    keys.push_back({GLFW_KEY_0 + digit, 0, figures, false, first ? "1 to 9" : std::to_string(digit),
+                    first ? "in a view of figures: that pack, play, range or element" : "", "",
+                    wish::ChooseNth{nth}});
+    keys.push_back({GLFW_KEY_0 + digit, shift, figures, false,
+                    first ? "Shift+1 to 9" : "Shift+" + std::to_string(digit),
+                    first ? "gear train: that element on or off" : "", "", wish::SwitchNth{nth}});
+  }
+}
+
+std::vector<KeyBinding> sheet_keys() {
+  std::vector<KeyBinding> keys = {
+      {GLFW_KEY_P, 0, not_typing, false, "P", "the pack's working", "",
+       wish::Show{PanelKind::pack}},
+      {GLFW_KEY_E, 0, not_typing, false, "E", "end play's working", "",
+       wish::Show{PanelKind::play}},
+      {GLFW_KEY_G, 0, not_typing, false, "G", "the gear train", "", wish::Show{PanelKind::train}},
+      {GLFW_KEY_A, 0, not_typing, false, "A", "the air check, with a watch", "",
+       wish::Show{PanelKind::air}},
+  };
+  add_digits(keys);
+  keys.push_back({GLFW_KEY_W, 0, figures, false, "W", "the working in place of the picture", "",
+                  wish::SwapWorking{}});
+  keys.push_back({GLFW_KEY_B, 0, figures, false, "B", "gear train: the engine drives, or brakes",
+                  "", wish::SwapCoasting{}});
+  keys.push_back({GLFW_KEY_T, 0, figures, false, "T", "air check: starts and stops the watch", "",
+                  wish::StartStop{}});
+  keys.push_back({GLFW_KEY_T, shift, figures, false, "Shift+T", "air check: the watch at nought",
+                  "", wish::ZeroWatch{}});
+  return keys;
+}
+
 std::vector<KeyBinding> view_keys() {
   return {
       {GLFW_KEY_C, 0, not_typing, false, "C", "cuts a quarter out, or shows the unit whole", "View",
@@ -101,7 +137,8 @@ std::vector<KeyBinding> window_keys() {
 
 std::vector<KeyBinding> all_keys() {
   std::vector<KeyBinding> all;
-  for (const auto& keys : {step_keys(), hand_keys(), figure_keys(), view_keys(), window_keys()}) {
+  for (const auto& keys :
+       {step_keys(), hand_keys(), figure_keys(), sheet_keys(), view_keys(), window_keys()}) {
     all.insert(all.end(), keys.begin(), keys.end());
   }
   return all;
@@ -118,7 +155,8 @@ bool means(const KeyBinding& binding, const KeyPress& press) {
 
 bool reaches(KeyReach reach, const KeySituation& situation) {
   return reach == always || (reach == not_typing && !situation.typing) ||
-         (reach == bench && !situation.typing && !situation.panel_open);
+         (reach == bench && !situation.typing && !situation.panel_open) ||
+         (reach == figures && !situation.typing && situation.figures);
 }
 
 } // namespace

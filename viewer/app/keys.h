@@ -17,7 +17,8 @@ namespace lugline {
 enum class KeyReach {
   always,     ///< even while a figure is typed
   not_typing, ///< while a panel is open, but not in a field
-  bench       ///< only while no panel is open: panels need these themselves
+  bench,      ///< only while no panel is open: panels need these themselves
+  figures     ///< only in a view of figures, and not in its field
 };
 
 struct KeyBinding {
@@ -43,6 +44,7 @@ struct KeyPress {
 struct KeySituation {
   bool typing = false; ///< in a field
   bool panel_open = false;
+  bool figures = false; ///< the panel is a view of figures
 };
 
 /// Nothing where the key means nothing now.

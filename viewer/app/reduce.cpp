@@ -13,6 +13,7 @@ namespace {
 constexpr double fall_seconds = 0.7;
 constexpr double whole_turn_rad = 2 * std::numbers::pi;
 constexpr double most_zoom = 12;
+constexpr double longest_watch_s = 600; ///< a watch that was forgotten stops
 
 class Reducer {
 public:
@@ -21,6 +22,9 @@ public:
   // ------------------------------------------------ going through the steps
 
   void operator()(const wish::GoOn&) {
+    if (back_from_figures()) {
+      return;
+    }
     if (state_.playing) {
       to_the_end();
     } else if (facts().seconds > 0 && state_.view.moment < 1) {
@@ -38,6 +42,9 @@ public:
   }
 
   void operator()(const wish::GoBack&) {
+    if (back_from_figures()) {
+      return;
+    }
     if (state_.view.moment > 0 || state_.playing) {
       bring(state_.view.step);
     } else if (state_.view.step > 0) {
@@ -46,6 +53,9 @@ public:
   }
 
   void operator()(const wish::ShowAgain&) {
+    if (back_from_figures()) {
+      return;
+    }
     const OwnView kept = state_.view.view;
     bring(state_.view.step);
     state_.view.view = kept;
@@ -56,6 +66,9 @@ public:
   }
 
   void operator()(const wish::SkipMotion&) {
+    if (back_from_figures()) {
+      return;
+    }
     if (state_.falling) {
       state_.falling = false;
       state_.view.hand.fall = 1;
@@ -68,6 +81,7 @@ public:
   }
 
   void operator()(const wish::GoTo& wish) {
+    back_from_figures();
     if (wish.step < facts_.steps.size()) {
       bring(wish.step);
     }
@@ -76,6 +90,9 @@ public:
   // ------------------------------------------------ the part in hand
 
   void operator()(const wish::TurnOver&) {
+    if (back_from_figures()) {
+      return;
+    }
     if (holds(state_, facts_)) {
       take_up();
       state_.view.hand.over = !state_.view.hand.over;
@@ -164,10 +181,12 @@ public:
     LengthUnit& unit = settings().unit;
     unit = unit == LengthUnit::inch ? LengthUnit::millimetre : LengthUnit::inch;
     leave_field();
+    forget_texts();
   }
   void operator()(const wish::SetLengthUnit& wish) {
     settings().unit = wish.unit;
     leave_field();
+    forget_texts();
   }
   void operator()(const wish::SetScale& wish) {
     settings().scale = std::clamp(wish.scale, scales().front(), scales().back());
@@ -264,6 +283,101 @@ public:
     }
   }
 
+  // ------------------------------------------------ the views of figures
+
+  void operator()(const wish::ChooseFigures& wish) {
+    FiguresChoice& chosen = state_.view.figures;
+    const std::vector<std::string>& known = offered(wish.kind);
+    if (std::ranges::find(known, wish.id) == known.end()) {
+      return;
+    }
+    switch (wish.kind) {
+    case FiguresKind::pack:
+      chosen.pack = wish.id;
+      break;
+    case FiguresKind::play:
+      chosen.play = wish.id;
+      break;
+    case FiguresKind::train:
+      chosen.range = wish.id;
+      chosen.on.reset();
+      break;
+    case FiguresKind::air:
+      // What was timed was another's.
+      if (chosen.element != wish.id) {
+        chosen.watch_s = 0;
+        chosen.watch_runs = false;
+      }
+      chosen.element = wish.id;
+      break;
+    }
+  }
+  void operator()(const wish::ChooseNth& wish) {
+    const auto kind = figures_of(state_.panel);
+    if (kind && wish.nth < offered(*kind).size()) {
+      (*this)(wish::ChooseFigures{*kind, offered(*kind)[wish.nth]});
+    }
+  }
+  void operator()(const wish::SwitchElement& wish) {
+    const std::vector<std::string>& known = facts_.figures.switches;
+    if (std::ranges::find(known, wish.id) == known.end()) {
+      return;
+    }
+    FiguresChoice& chosen = state_.view.figures;
+    std::vector<std::string> on = chosen.on.value_or(range_applies());
+    const auto found = std::ranges::find(on, wish.id);
+    if (found == on.end()) {
+      on.push_back(wish.id);
+    } else {
+      on.erase(found);
+    }
+    chosen.on = on;
+  }
+  void operator()(const wish::SwitchNth& wish) {
+    if (state_.panel == PanelKind::train && wish.nth < facts_.figures.switches.size()) {
+      (*this)(wish::SwitchElement{facts_.figures.switches[wish.nth]});
+    }
+  }
+  void operator()(const wish::SwapCoasting&) {
+    bool& coasting = state_.view.figures.coasting;
+    coasting = state_.panel == PanelKind::train ? !coasting : coasting;
+  }
+  void operator()(const wish::SwapWorking&) {
+    bool& working = state_.view.figures.working;
+    working = figures_of(state_.panel) ? !working : working;
+  }
+  void operator()(const wish::TypeFigure& wish) {
+    const bool torque = wish.kind == FiguresKind::train;
+    TypedFigure& figure = torque ? state_.view.figures.input_Nm : state_.view.figures.air_Pa;
+    figure = {wish.text, std::nullopt, {}};
+    if (is_blank(wish.text)) {
+      return;
+    }
+    const Outcome<Quantity> typed =
+        typed_figure(wish.text, torque ? Dimension::torque : Dimension::pressure, settings().unit);
+    if (!typed) {
+      figure.problem = typed.problem();
+    } else if (typed.value().si < 0) {
+      figure.problem = torque ? "which way it goes is chosen beside it: drives or coasts"
+                              : "bench air presses: no less than nothing";
+    } else {
+      figure.si = typed.value().si;
+    }
+  }
+  void operator()(const wish::StartStop&) {
+    FiguresChoice& chosen = state_.view.figures;
+    if (state_.panel != PanelKind::air && !chosen.watch_runs) {
+      return;
+    }
+    // Started again it times another hold.
+    chosen.watch_s = chosen.watch_runs ? chosen.watch_s : 0;
+    chosen.watch_runs = !chosen.watch_runs;
+  }
+  void operator()(const wish::ZeroWatch&) {
+    state_.view.figures.watch_s = 0;
+    state_.view.figures.watch_runs = false;
+  }
+
   // ------------------------------------------------ outside, and time
 
   void operator()(const wish::TryAgain&) { state_.errands.push_back(Errand::try_again); }
@@ -280,6 +394,12 @@ public:
       double& fall = state_.view.hand.fall;
       fall = std::min(fall + wish.seconds / fall_seconds, 1.0);
       state_.falling = fall < 1;
+    }
+    FiguresChoice& figures = state_.view.figures;
+    if (figures.watch_runs) {
+      figures.watch_s =
+          std::min(figures.watch_s + wish.watch_s.value_or(wish.seconds), longest_watch_s);
+      figures.watch_runs = figures.watch_s < longest_watch_s;
     }
   }
 
@@ -300,6 +420,36 @@ public:
 private:
   [[nodiscard]] const StepFacts& facts() const { return facts_.steps[state_.view.step]; }
   Settings& settings() { return state_.view.settings; }
+
+  /// What would move or show behind a sheet of figures first brings the bench back.
+  bool back_from_figures() {
+    if (!figures_of(state_.panel)) {
+      return false;
+    }
+    state_.panel = PanelKind::none;
+    return true;
+  }
+  [[nodiscard]] const std::vector<std::string>& offered(FiguresKind kind) const {
+    const FiguresLists& lists = facts_.figures;
+    return kind == FiguresKind::pack    ? lists.packs
+           : kind == FiguresKind::play  ? lists.plays
+           : kind == FiguresKind::train ? lists.ranges
+                                        : lists.air;
+  }
+  [[nodiscard]] std::vector<std::string> range_applies() const {
+    const std::vector<std::string>& ranges = facts_.figures.ranges;
+    std::string range = state_.view.figures.range;
+    if (std::ranges::find(ranges, range) == ranges.end() && !ranges.empty()) {
+      range = ranges.front();
+    }
+    const auto found = facts_.on_in_range.find(range);
+    return found == facts_.on_in_range.end() ? std::vector<std::string>() : found->second;
+  }
+  /// A text typed in one unit does not stand beside figures of the other; its value stays.
+  void forget_texts() {
+    state_.view.figures.input_Nm.text.clear();
+    state_.view.figures.air_Pa.text.clear();
+  }
 
   Action& push(ActionKind kind, const std::string& part) {
     Action action;

@@ -4,6 +4,7 @@
 #include "viewer/app/keys.h"
 #include "viewer/panels/apart.h"
 #include "viewer/panels/faults.h"
+#include "viewer/panels/figures.h"
 #include "viewer/panels/measuring.h"
 #include "viewer/panels/settings.h"
 #include "viewer/panels/steps.h"
@@ -23,6 +24,8 @@ std::vector<FootWord> foot_words(PanelKind open) {
   return {{"keys", "F1", wish::Show{PanelKind::keys}, open == PanelKind::keys},
           {"steps", "L", wish::Show{PanelKind::steps}, open == PanelKind::steps},
           {"measuring", "M", wish::Show{PanelKind::measuring}, open == PanelKind::measuring},
+          {"figures", "P", wish::Show{figures_of(open) ? open : PanelKind::pack},
+           figures_of(open).has_value()},
           {"settings", "F2", wish::Show{PanelKind::settings}, open == PanelKind::settings}};
 }
 
@@ -71,9 +74,12 @@ PageInput Show::page_for(const Sitting& sitting, const PanelStyle& style, bool o
     page = page_of(*sitting.stage(), state.view, width, height, scale);
     page.hint = hint_for(state, sitting.facts());
   }
+  if (figures_of(state.panel)) {
+    page = without_step(std::move(page));
+  }
   page.notes = sitting.notes();
   page.covered = state.panel != PanelKind::none || (sitting.stage() == nullptr && !opening);
-  page.slider = state.view.explode > 0;
+  page.slider = state.view.explode > 0 && !figures_of(state.panel);
   if (sitting.stage() != nullptr) {
     const std::vector<FootWord> words = foot_words(state.panel);
     const float room = static_cast<float>(width / glass_->px_per_coordinate()) - 280 * style.scale;
@@ -99,7 +105,9 @@ Outcome<Wishes> Show::frame(const Sitting& sitting, const std::string& folder, b
   page_ = page_for(sitting, style, opening);
   layout_ = lay_out(page_);
   Picture picture;
-  if (const Stage* stage = sitting.stage()) {
+  work_out_figures(sitting);
+  const Stage* stage = sitting.stage();
+  if (stage != nullptr && !asked_) {
     const ViewState& view = sitting.state().view;
     picture = ease_.shown(stage->picture(view, aspect_of(layout_)), view.step,
                           stage->unit().steps[view.step].place, view.settings.motion, now_s);
@@ -132,7 +140,12 @@ void Show::draw_page_anew(const PageInput& page, const Picture& picture, const S
   options.quality = rough ? pace_.quality() : still_quality;
   options.emphasised_pick = hovered_;
   // Without its anchors, which the picture alone decides.
-  const Drawing2d flat = draw_page(page, layout_, {}, artist_.fonts());
+  Drawing2d flat = draw_page(page, layout_, {}, artist_.fonts());
+  if (asked_) {
+    sheet_ = draw_figures(figures_, figures_sheet(layout_, true), page.unit, artist_.fonts());
+    flat.shapes.insert(flat.shapes.end(), sheet_.drawing.shapes.begin(),
+                       sheet_.drawing.shapes.end());
+  }
   Drawn now{text_of(picture), flat, stage, hovered_, layout_.scale, rough};
   if (drawn_ == now) {
     return;
@@ -153,6 +166,34 @@ void Show::draw_page_anew(const PageInput& page, const Picture& picture, const S
   }
   drawn_ = std::move(now);
   ++pages_drawn_;
+}
+
+void Show::work_out_figures(const Sitting& sitting) {
+  const AppState& state = sitting.state();
+  const auto kind = figures_of(state.panel);
+  if (!kind || sitting.stage() == nullptr) {
+    asked_.reset();
+    return;
+  }
+  const Asked now{*kind, state.view.figures, state.view.settings.unit, sitting.stage(),
+                  state.actions.size()};
+  if (asked_ != now) {
+    figures_ = figures_page(*sitting.stage(), state.view, *kind);
+    asked_ = now;
+  }
+}
+
+std::optional<Wish> Show::figures_wish(PointPx mouse) const {
+  if (!asked_) {
+    return std::nullopt;
+  }
+  const PointPx at{mouse.x_px / layout_.scale, mouse.y_px / layout_.scale};
+  for (const DrawnTrain::Place& place : sheet_.places) {
+    if (place.box.holds(at)) {
+      return wish::SwitchElement{place.element};
+    }
+  }
+  return std::nullopt;
 }
 
 Wishes Show::panels(const Sitting& sitting, const std::string& folder, const PanelStyle& style) {
@@ -196,10 +237,16 @@ Wishes Show::panels(const Sitting& sitting, const std::string& folder, const Pan
   case PanelKind::faults:
     add(faults_panel(sitting.complaints(), folder, true, side, style));
     break;
+  case PanelKind::pack:
+  case PanelKind::play:
+  case PanelKind::train:
+  case PanelKind::air:
+    add(figures_panel(figures_, state.view.figures, side, style));
+    break;
   case PanelKind::none:
     break;
   }
-  if (state.view.explode > 0) {
+  if (state.view.explode > 0 && !asked_) {
     add(apart_panel(state.view.explode, area_of(layout_.slider), style));
   }
   add(foot_panel(foot_words(state.panel), area_of(layout_.buttons), style));

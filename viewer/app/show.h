@@ -12,6 +12,7 @@
 #include "viewer/app/pointer.h"
 #include "viewer/app/sitting.h"
 #include "viewer/panels/foot.h"
+#include "viewer/stage/figures.h"
 
 #include <memory>
 #include <optional>
@@ -35,6 +36,8 @@ public:
   /// Gains weight of line from the next frame on; whether that is a change.
   bool hover(PointPx mouse);
   void hover_nothing() { hovered_ = 0; }
+  /// What a press on the sheet of figures asks for; none where it is on nothing.
+  [[nodiscard]] std::optional<Wish> figures_wish(PointPx mouse) const;
 
   /// What the window shows, as it was last drawn and before it is seen.
   [[nodiscard]] Image read_window() const;
@@ -57,6 +60,7 @@ private:
   Show(Glass& glass, PageArtist artist);
   void draw_page_anew(const PageInput& page, const Picture& picture, const Stage* stage,
                       bool rough);
+  void work_out_figures(const Sitting& sitting);
   PageInput page_for(const Sitting& sitting, const PanelStyle& style, bool opening) const;
   [[nodiscard]] double scale_for(const Settings& settings) const;
   Wishes panels(const Sitting& sitting, const std::string& folder, const PanelStyle& style);
@@ -71,6 +75,18 @@ private:
   Picture picture_;
   CameraEase ease_;
   Pace pace_;
+  /// The open view of figures, worked out for these; worked out again only where they change.
+  struct Asked {
+    FiguresKind kind = FiguresKind::pack;
+    FiguresChoice choice;
+    LengthUnit unit = LengthUnit::millimetre;
+    const Stage* stage = nullptr;
+    std::size_t actions = 0;
+    friend bool operator==(const Asked&, const Asked&) = default;
+  };
+  std::optional<Asked> asked_;
+  FiguresPage figures_;
+  DrawnFigures sheet_;
   std::optional<Drawn> drawn_; ///< what the target holds
   std::uint32_t hovered_ = 0;
   long pages_drawn_ = 0;

@@ -8,9 +8,11 @@
 
 #include "scene/build/log.h"
 #include "viewer/panels/wish.h"
+#include "viewer/stage/figures.h"
 #include "viewer/stage/stage.h"
 
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,6 +33,8 @@ struct Facts {
   /// Where the part in hand would come to rest as it is held; none where
   /// nothing stops it.
   std::function<std::optional<double>(const ViewState&)> rest_m;
+  FiguresLists figures;
+  std::map<std::string, std::vector<std::string>> on_in_range; ///< elements that a range applies
 };
 /// The stage must outlive what is returned.
 Facts facts_of(const Stage& stage);
@@ -60,6 +64,10 @@ struct AppState {
 
 /// Something moves, so that time has to pass.
 inline bool moves(const AppState& state) {
+  return state.playing || state.falling || state.view.figures.watch_runs;
+}
+/// A part moves: the picture is drawn with less care for each frame.
+inline bool part_moves(const AppState& state) {
   return state.playing || state.falling;
 }
 

@@ -133,7 +133,7 @@ private:
            glass_.keys_wait();
   }
   [[nodiscard]] bool rough() const {
-    return moves(sitting_.state()) || pointer_.dragging() || glfwGetTime() < rough_until_s_ ||
+    return part_moves(sitting_.state()) || pointer_.dragging() || glfwGetTime() < rough_until_s_ ||
            show_.easing(glfwGetTime());
   }
 
@@ -145,7 +145,12 @@ private:
       tell_tally();
       wait_s = -1;
     }
-    const bool slept = wait_s != 0;
+    // A running watch is drawn some twenty times a second and loses none of its time.
+    const bool only_watch = only_the_watch();
+    if (only_watch) {
+      wait_s = 0.05;
+    }
+    const bool slept = wait_s != 0 && !only_watch;
     const std::vector<GlassEvent> events = glass_.take_events(wait_s);
     if (slept) {
       last_s_ = glfwGetTime();
@@ -158,12 +163,20 @@ private:
     }
   }
 
+  [[nodiscard]] bool only_the_watch() const {
+    const AppState& state = sitting_.state();
+    return state.view.figures.watch_runs && !part_moves(state) && frames_due_ == 0 &&
+           !show_.easing(glfwGetTime()) && !glass_.keys_wait();
+  }
+
   void take(const KeyEvent& event) {
     ask_for_frames();
     const ImGuiIO& io = ImGui::GetIO();
     const bool panel_open = sitting_.state().panel != PanelKind::none;
     if (event.down) {
-      if (const auto wish = wish_for(event.press, {io.WantTextInput, panel_open})) {
+      if (const auto wish =
+              wish_for(event.press, {io.WantTextInput, panel_open,
+                                     figures_of(sitting_.state().panel).has_value()})) {
         apply(*wish);
         return;
       }
@@ -186,6 +199,12 @@ private:
     }
     const PointerButton button = main ? PointerButton::main : PointerButton::middle;
     const PointerScene scene = show_.scene(sitting_, event.at);
+    if (event.down && main && !ImGui::GetIO().WantCaptureMouse) {
+      if (const auto wish = show_.figures_wish(event.at)) {
+        apply(*wish);
+        return;
+      }
+    }
     if (!event.down) {
       apply_all(pointer_.let_go(button, event.at, scene));
     } else if (!ImGui::GetIO().WantCaptureMouse) {
@@ -234,6 +253,9 @@ private:
   }
 
   void apply(const Wish& wish) {
+    if (sitting_.state().view.figures.watch_runs) {
+      pass_time(); // a watch that is stopped now has run until now
+    }
     sitting_.apply(wish);
     ask_for_frames();
     keep_settings();
@@ -246,10 +268,11 @@ private:
 
   void pass_time() {
     const double now_s = glfwGetTime();
-    const double passed_s = std::min(now_s - last_s_, longest_step_s);
+    const double watch_s = now_s - last_s_;
+    const double passed_s = std::min(watch_s, longest_step_s);
     last_s_ = now_s;
     if (moves(sitting_.state())) {
-      sitting_.apply(wish::PassTime{passed_s});
+      sitting_.apply(wish::PassTime{passed_s, watch_s});
       if (!moves(sitting_.state())) {
         ask_for_frames();
       }
@@ -326,6 +349,20 @@ private:
     saved_ = kept;
   }
 
+  /// "train D second": the open view and what is chosen in it; empty where none is open.
+  [[nodiscard]] std::string figures_told() const {
+    const auto kind = figures_of(sitting_.state().panel);
+    if (!kind) {
+      return {};
+    }
+    const FiguresChoice& chosen = sitting_.state().view.figures;
+    const std::string& id = *kind == FiguresKind::pack    ? chosen.pack
+                            : *kind == FiguresKind::play  ? chosen.play
+                            : *kind == FiguresKind::train ? chosen.range
+                                                          : chosen.element;
+    return std::string(word_for(*kind)) + (id.empty() ? "" : " " + id);
+  }
+
   void tell_tally() const {
     if (options_.tally.empty()) {
       return;
@@ -339,7 +376,8 @@ private:
       out << "{\"frames\": " << frames_drawn_ << ", \"pages\": " << show_.pages_drawn()
           << ", \"open\": " << (stage != nullptr ? "true" : "false")
           << ", \"step\": " << state.view.step << ", \"moment\": " << state.view.moment
-          << ", \"readings\": " << fold(state.actions).readings.size() << "}\n";
+          << ", \"readings\": " << fold(state.actions).readings.size() << ", \"figures\": \""
+          << figures_told() << "\"}\n";
     }
     std::error_code ignored;
     std::filesystem::rename(beside, options_.tally, ignored);

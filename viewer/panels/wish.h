@@ -6,8 +6,10 @@
 #pragma once
 
 #include "scene/quantity/quantity.h"
+#include "viewer/stage/figures_choice.h"
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -15,7 +17,11 @@
 namespace lugline {
 
 /// What lies over the words at the left; one at a time.
-enum class PanelKind { none, steps, measuring, settings, keys, faults };
+/// Beside a view of figures the picture gives way to its sheet.
+enum class PanelKind { none, steps, measuring, settings, keys, faults, pack, play, train, air };
+/// The view of figures that a panel belongs to; none where it is none.
+std::optional<FiguresKind> figures_of(PanelKind panel);
+PanelKind panel_of(FiguresKind kind);
 
 namespace wish {
 
@@ -106,23 +112,55 @@ struct Withdraw {
   std::string part;
 };
 
+/// In a view of figures: that pack, play, range or element. A range chosen again puts its own
+/// elements on.
+struct ChooseFigures {
+  FiguresKind kind = FiguresKind::pack;
+  std::string id;
+};
+/// The nth from 0 of what the open view offers.
+struct ChooseNth {
+  std::size_t nth = 0;
+};
+/// Gear train: an element on or off by hand.
+struct SwitchElement {
+  std::string id;
+};
+struct SwitchNth {
+  std::size_t nth = 0;
+};
+/// Gear train: the engine drives, or the output drives it.
+struct SwapCoasting {};
+/// Gear train and air check: the working in place of the picture, and back.
+struct SwapWorking {};
+/// The text in the open view's field: torque at the input, pressure of the air.
+struct TypeFigure {
+  FiguresKind kind = FiguresKind::train;
+  std::string text;
+};
+/// The air check's watch: starts, or stops where it is.
+struct StartStop {};
+struct ZeroWatch {};
+
 struct TryAgain {};    ///< read the unit's folder again
 struct SavePicture {}; ///< the window as it is, to a file
 struct Close {};
 struct PassTime {
   double seconds = 0;
+  std::optional<double> watch_s = {}; ///< what a watch sees, where motion is slowed; none: the same
 };
 
 } // namespace wish
 
-using Wish =
-    std::variant<wish::GoOn, wish::GoBack, wish::ShowAgain, wish::SkipMotion, wish::GoTo,
-                 wish::TurnOver, wish::Turn, wish::Lift, wish::LetGo, wish::PickUp, wish::Undo,
-                 wish::Show, wish::Leave, wish::SwapLengthUnit, wish::SetLengthUnit, wish::SetScale,
-                 wish::ChangeScale, wish::SetMotion, wish::SetCut, wish::SwapCut,
-                 wish::SetPrintLook, wish::Explode, wish::SwapApart, wish::LookRound, wish::Zoom,
-                 wish::Pan, wish::OwnViewAgain, wish::Type, wish::LeaveField, wish::Choose,
-                 wish::Withdraw, wish::TryAgain, wish::SavePicture, wish::Close, wish::PassTime>;
+using Wish = std::variant<
+    wish::GoOn, wish::GoBack, wish::ShowAgain, wish::SkipMotion, wish::GoTo, wish::TurnOver,
+    wish::Turn, wish::Lift, wish::LetGo, wish::PickUp, wish::Undo, wish::Show, wish::Leave,
+    wish::SwapLengthUnit, wish::SetLengthUnit, wish::SetScale, wish::ChangeScale, wish::SetMotion,
+    wish::SetCut, wish::SwapCut, wish::SetPrintLook, wish::Explode, wish::SwapApart,
+    wish::LookRound, wish::Zoom, wish::Pan, wish::OwnViewAgain, wish::Type, wish::LeaveField,
+    wish::Choose, wish::Withdraw, wish::ChooseFigures, wish::ChooseNth, wish::SwitchElement,
+    wish::SwitchNth, wish::SwapCoasting, wish::SwapWorking, wish::TypeFigure, wish::StartStop,
+    wish::ZeroWatch, wish::TryAgain, wish::SavePicture, wish::Close, wish::PassTime>;
 using Wishes = std::vector<Wish>;
 
 /// The scales that can be had, rising: 1.0 to 2.5.

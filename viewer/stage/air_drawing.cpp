@@ -31,7 +31,7 @@ public:
 
   Drawing2d draw() {
     // Beside one another where the box lies, else above one another.
-    const bool level = box_.width_px > 1.25 * box_.height_px;
+    const bool level = box_.width_px > 1.6 * box_.height_px;
     const double gap = 0.04 * std::max(box_.width_px, box_.height_px);
     Box piston = box_;
     Box watch = box_;
@@ -179,10 +179,10 @@ private:
     const double width = std::max(box.right_px() - x, size(40));
     std::string words = !air_.worked  ? std::string("not tried")
                         : !air_.moves ? std::string("it does not move")
-                                      : "it moves " + print_length(air_.travel_m, air_.unit);
+                                      : "moves " + print_length(air_.travel_m, air_.unit);
     if (air_.worked && air_.clamp_N > 0) {
-      words += (air_.band ? "\nand pulls with " : "\nand clamps with ") +
-               print_force(air_.clamp_N, air_.unit);
+      words +=
+          (air_.band ? "\npulls with " : "\nclamps with ") + print_force(air_.clamp_N, air_.unit);
     }
     const Lettering strong =
         lettering(15, FontWeight::semibold, air_.worked ? ink::path : ink::text);

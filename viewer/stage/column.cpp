@@ -22,27 +22,21 @@ void word_figures(Column& column, const PackReport& report, LengthUnit unit) {
                                                              : word_for(report.verdict);
 }
 
-} // namespace
-
-std::optional<Column> Stage::column(const ViewState& view) const {
-  const Pack* pack = staged::pack_for(unit(), simulation(), view.step);
-  if (pack == nullptr) {
-    return std::nullopt;
-  }
-  const BuildState& state = staged::state_shown(simulation(), view);
-  const auto report = pack_now(workshop(), *pack, state);
-  const PlaceState* place = state.place_with(pack->piston);
+std::optional<Column> column_in(Workshop& workshop, const Pack& pack, const BuildState& state,
+                                const std::string& landing, LengthUnit unit) {
+  const auto report = pack_now(workshop, pack, state);
+  const PlaceState* place = state.place_with(pack.piston);
   if (!report || place == nullptr) {
     return std::nullopt;
   }
   Column column;
-  column.id = pack->id;
-  column.name = pack->name;
+  column.id = pack.id;
+  column.name = pack.name;
   column.floor_m = report->piston_face_m;
   column.ring_low_m = report->ring_face_m;
-  const Shape& ring = workshop().shape(pack->ring, false);
+  const Shape& ring = workshop.shape(pack.ring, false);
   column.ring_high_m = column.ring_low_m + ring.high_m() - ring.low_m();
-  column.ring_in = place->find(pack->ring) != nullptr;
+  column.ring_in = place->find(pack.ring) != nullptr;
   column.clearance_m = report->clearance_m;
   column.flat_m = report->clearance_flat_m;
   column.has_wave = report->has_wave;
@@ -51,10 +45,10 @@ std::optional<Column> Stage::column(const ViewState& view) const {
   column.high_m = report->high_m;
   column.verdict = column.ring_in ? report->verdict : PackVerdict::open;
   column.in = report->lines.size();
-  column.of = pack->plates.size();
+  column.of = pack.plates.size();
   double at_m = report->piston_face_m;
   for (const PackLine& line : report->lines) {
-    const Component& part = workshop().part(line.id);
+    const Component& part = workshop.part(line.id);
     ColumnPlate plate;
     plate.id = line.id;
     plate.label = line.label;
@@ -65,14 +59,36 @@ std::optional<Column> Stage::column(const ViewState& view) const {
     plate.wave = part.wave.has_value();
     plate.dished = part.wave && part.wave->waves == 0;
     plate.measured = line.measured;
-    plate.landing = line.id == unit().steps[view.step].part;
+    plate.landing = line.id == landing;
     at_m = plate.high_m;
     column.plates.push_back(plate);
   }
   PackReport worded = *report;
   worded.verdict = column.verdict;
-  word_figures(column, worded, view.settings.unit);
+  word_figures(column, worded, unit);
   return column;
+}
+
+} // namespace
+
+std::optional<Column> Stage::column(const ViewState& view) const {
+  const Pack* pack = staged::pack_for(unit(), simulation(), view.step);
+  if (pack == nullptr) {
+    return std::nullopt;
+  }
+  return column_in(workshop(), *pack, staged::state_shown(simulation(), view),
+                   unit().steps[view.step].part, view.settings.unit);
+}
+
+std::optional<Column> Stage::whole_column(const std::string& pack, LengthUnit style) const {
+  const auto found = std::ranges::find(unit().packs, pack, &Pack::id);
+  const auto judged = std::ranges::find_if(
+      check().packs, [&](const JudgedPack& one) { return one.report.id == pack; });
+  if (found == unit().packs.end() || judged == check().packs.end() || judged->after_step.empty()) {
+    return std::nullopt;
+  }
+  const std::size_t step = unit().step_index(judged->after_step);
+  return column_in(workshop(), *found, simulation().after[step], {}, style);
 }
 
 } // namespace lugline

@@ -22,7 +22,7 @@ struct Sign {
   std::string_view set;
   bool word; ///< only where no letter stands beside it
 };
-constexpr std::array<Sign, 12> signs = {{{"+/-", "±", false},
+constexpr std::array<Sign, 15> signs = {{{"+/-", "±", false},
                                          {"^2", "²", false},
                                          {"^3", "³", false},
                                          {"mm2", "mm²", true},
@@ -33,7 +33,10 @@ constexpr std::array<Sign, 12> signs = {{{"+/-", "±", false},
                                          {"degF", "°F", true},
                                          {"pi", "π", true},
                                          {" - ", " − ", false},
-                                         {" * ", " × ", false}}};
+                                         {" * ", " × ", false},
+                                         {" x ", " × ", false},
+                                         {"outer2", "outer²", true},
+                                         {"inner2", "inner²", true}}};
 
 const Sign* sign_at(const std::string& words, std::size_t at) {
   for (const Sign& sign : signs) {

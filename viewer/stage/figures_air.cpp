@@ -4,12 +4,13 @@
 #include "scene/drive/air.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace lugline::figures {
 
 namespace {
 
-constexpr double least_hold_s = 0.05; ///< below that nothing was timed
+constexpr double least_hold_s = 0.1; ///< below that nothing was timed
 
 /// The travel that closes an element: its pack's clearance as it stands, with the wave plate
 /// pressed flat; for a band half of what its piston can make, where that is stated.
@@ -85,7 +86,8 @@ private:
     HoldReading reading;
     reading.from_Pa = pressure_Pa_;
     reading.to_Pa = test.floor_Pa;
-    reading.seconds = view_.figures.watch_s;
+    // As the watch shows it: a hand is no better than a tenth of a second.
+    reading.seconds = std::floor(view_.figures.watch_s * 10 + 1e-6) / 10;
     const HoldResult told = leak_from_hold(piston, test, reading);
     page.second = told.report;
     if (told.worked && piston.good_hold_s > 0) {

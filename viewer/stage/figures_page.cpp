@@ -37,6 +37,15 @@ CalculationReport head_of(const CalculationReport& report) {
   return head;
 }
 
+/// What the report is there for, without how it was come by: that is a key away.
+CalculationReport in_short(CalculationReport report) {
+  report.inputs.clear();
+  report.working.clear();
+  report.notes.clear();
+  report.sources.clear();
+  return report;
+}
+
 class FiguresSetter {
 public:
   FiguresSetter(const FiguresPage& page, const Box& sheet, LengthUnit unit, const TextRuler& ruler)
@@ -90,50 +99,48 @@ private:
     const DrawnReport set = report(said, head);
     const double top = set.used.bottom_px() + std::min(10.0, 0.02 * sheet_.height_px);
     const Box box{sheet_.x_px, top, sheet_.width_px, sheet_.bottom_px() - top};
-    // On a wide sheet the working stands beside the picture.
-    const bool beside = sheet_.width_px >= 1180;
+    // Where there is room for it in type that can be read, the working stands beside the picture.
     Box picture = box;
-    if (beside) {
-      picture.width_px = 0.70 * box.width_px;
+    CalculationReport rest = page_.report;
+    rest.verdict_words.clear();
+    rest.cautions.clear();
+    rest.scale.reset();
+    ReportLook look;
+    look.head = false;
+    look.most_type = 0.9;
+    look.most_columns = 2;
+    const double x = box.x_px + 0.66 * box.width_px;
+    DrawnReport working = draw_report(rest, {x + 30, top, box.right_px() - x - 30, box.height_px},
+                                      unit_, ruler_, look);
+    if (working.fits && working.left_out == 0 && working.type >= 0.72) {
+      picture.width_px = x - box.x_px;
+      add_all(drawn_.drawing, std::move(working.drawing));
     }
     DrawnTrain drawn = draw_train(*page_.train, picture, ruler_);
     add_all(drawn_.drawing, std::move(drawn.drawing));
     drawn_.places = std::move(drawn.places);
-    if (beside) {
-      CalculationReport rest = page_.report;
-      rest.verdict_words.clear();
-      rest.cautions.clear();
-      ReportLook look;
-      look.head = false;
-      look.most_type = 0.9;
-      look.most_columns = 1;
-      const double x = picture.right_px() + 30;
-      DrawnReport working =
-          draw_report(rest, {x, top, box.right_px() - x, box.height_px}, unit_, ruler_, look);
-      add_all(drawn_.drawing, std::move(working.drawing));
-    }
   }
-
   void air() {
-    const double gap = 36;
-    Box left = sheet_;
-    left.width_px = sheet_.width_px * (page_.second ? 0.55 : 0.56);
-    Box right{left.right_px() + gap, sheet_.y_px, sheet_.right_px() - left.right_px() - gap,
-              sheet_.height_px};
-    if (!page_.second) {
-      report(page_.report, left);
-      right.height_px = std::min(right.height_px, 1.35 * right.width_px);
-      add_all(drawn_.drawing, draw_air(*page_.air, right, ruler_));
+    if (page_.working) {
+      reports(sheet_);
       return;
     }
-    report(page_.report, left);
-    Box picture = right;
-    picture.height_px = 0.56 * right.height_px;
-    add_all(drawn_.drawing, draw_air(*page_.air, picture, ruler_));
-    const double top = picture.bottom_px() + 14;
-    report(*page_.second, {right.x_px, top, right.width_px, right.bottom_px() - top}, false);
+    const double gap = 40;
+    Box left = sheet_;
+    left.width_px = sheet_.width_px * 0.56;
+    Box right{left.right_px() + gap, sheet_.y_px, sheet_.right_px() - left.right_px() - gap,
+              sheet_.height_px};
+    right.height_px = std::min(right.height_px, 1.4 * right.width_px);
+    // Once a hold was timed, what it tells is the answer.
+    const CalculationReport& answer = page_.second ? *page_.second : page_.report;
+    DrawnReport full = draw_report(answer, left, unit_, ruler_, look_of(page_));
+    if (full.fits && full.left_out == 0 && full.type >= 0.8) {
+      add_all(drawn_.drawing, std::move(full.drawing));
+    } else {
+      report(in_short(answer), left);
+    }
+    add_all(drawn_.drawing, draw_air(*page_.air, right, ruler_));
   }
-
   void column() {
     const bool wide = sheet_.width_px >= 620 && sheet_.height_px >= 380;
     if (!wide) {
@@ -145,7 +152,10 @@ private:
     page::draw_column(drawn_.drawing, *page_.column, box, unit_, true, ruler_);
     Box rest = sheet_;
     rest.width_px = sheet_.width_px - width - 40;
-    report(page_.report, rest);
+    // The column says the figure and shows its limits.
+    ReportLook look = look_of(page_);
+    look.answer = false;
+    add_all(drawn_.drawing, draw_report(page_.report, rest, unit_, ruler_, look).drawing);
   }
 
   const FiguresPage& page_;
@@ -160,7 +170,7 @@ private:
 Box figures_sheet(const PageLayout& layout, bool beside_panel) {
   const Box& words = layout.words;
   const double margin = words.x_px;
-  const double left = beside_panel ? layout.picture.x_px + page::gap_px : margin;
+  const double left = beside_panel ? layout.picture.x_px + 2.5 * page::gap_px : margin;
   return {left, words.y_px, layout.width_px - margin - left, words.height_px};
 }
 

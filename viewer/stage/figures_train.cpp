@@ -142,7 +142,8 @@ private:
     for (const MemberTurn& turn : answer_.members) {
       TrainMember member;
       member.id = turn.id;
-      member.name = turn.name;
+      // "Output shaft with the output carrier" is the output shaft where there is little room.
+      member.name = turn.name.substr(0, turn.name.find(" with "));
       member.speed = turn.speed ? std::optional(turn.speed->value) : std::nullopt;
       train.members.push_back(member);
     }

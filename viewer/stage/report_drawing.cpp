@@ -90,7 +90,9 @@ private:
     }
     cautions();
     verdict();
-    answer();
+    if (look_.answer) {
+      answer();
+    }
     bottom_px_ = std::max(bottom_px_, at_px_);
   }
 

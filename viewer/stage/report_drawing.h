@@ -21,7 +21,8 @@ struct ReportLook {
   double most_type = 1.15; ///< of the usual sizes
   double widest_px = 470;  ///< of a column, at the usual size
   int most_columns = 4;
-  bool head = true; ///< eyebrow, title and the large figure
+  bool head = true;   ///< eyebrow, title and the large figure
+  bool answer = true; ///< the large figure and the scale that it stands on
 };
 
 struct DrawnReport {

@@ -158,6 +158,8 @@ public:
   [[nodiscard]] Picture picture(const ViewState& view, double aspect) const;
   [[nodiscard]] Words words(const ViewState& view) const;
   [[nodiscard]] std::optional<Column> column(const ViewState& view) const;
+  /// A pack as it is when it was last whole; none where it never is.
+  [[nodiscard]] std::optional<Column> whole_column(const std::string& pack, LengthUnit unit) const;
   [[nodiscard]] std::vector<RuleTick> rule() const;
   [[nodiscard]] std::vector<Waiting> waiting(const ViewState& view) const;
   /// Where the part in hand would come to rest as it is held now.

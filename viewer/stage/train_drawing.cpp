@@ -208,7 +208,7 @@ private:
       const double width = size(names_px - 8);
       demand(words_fit(ruler_, name, type, width));
       const double height = words_height(ruler_, name, type, width);
-      demand(height <= size(40));
+      demand(height <= size(58));
       put_words(drawing(), ruler_, name, type, left_px_ - size(6), row_y_[i] - height, width,
                 TextAlign::right);
     }

@@ -25,4 +25,13 @@ Outcome<Quantity> typed_length(std::string_view text, LengthUnit shown) {
   return parse_quantity(whole, Dimension::length);
 }
 
+Outcome<Quantity> typed_figure(std::string_view text, Dimension dimension, LengthUnit shown) {
+  std::string whole(text);
+  if (!is_blank(text) && std::none_of(text.begin(), text.end(), may_be_a_unit)) {
+    const bool inch = shown == LengthUnit::inch;
+    whole += dimension == Dimension::torque ? (inch ? " lbf ft" : " N m") : inch ? " psi" : " kPa";
+  }
+  return parse_quantity(whole, dimension);
+}
+
 } // namespace lugline
