@@ -165,7 +165,8 @@ private:
       drawing_.add(line(x - size(5), at(mark.at_m), x + size(5), at(mark.at_m),
                         {ink::line, 1.4 * type_, 0, 0}));
       const double y = std::min(at(mark.at_m), above - size(17));
-      put_level(drawing_, ruler_, mark.words, small, x + size(12), y);
+      const double wide = std::max(box.right_px() - x - size(12), 1.0);
+      put_level(drawing_, ruler_, mark.words, fitted(mark.words, small, wide), x + size(12), y);
       above = y;
     }
     if (air_.worked) {

@@ -90,7 +90,7 @@ private:
     lay_lanes(plan_.to_input, input_y_);
     const double span = std::max(train_.fastest - train_.slowest, 0.1);
     // Room for the figures beside the outermost ends.
-    const double inset = size(52);
+    const double inset = size(66);
     px_per_speed_ = (right_px_ - left_px_ - 2 * inset) / span;
     demand(px_per_speed_ >= size(62));
     nought_px_ = left_px_ + inset - train_.slowest * px_per_speed_;
@@ -468,9 +468,11 @@ private:
       if (member == train_.output) {
         const TrainMember* out = member_of(i);
         const bool power = out != nullptr && out->path && out->speed;
-        drawing().add(line(power ? speed_x(*out->speed) : right_px_, row_y_[i], out_px_, row_y_[i],
-                           row_stroke(out)));
-        put_arrow(drawing(), out_px_, out_px_ + size(72), row_y_[i], size(4), ink::path);
+        if (!power) {
+          drawing().add(line(right_px_, row_y_[i], out_px_, row_y_[i], row_stroke(out)));
+        }
+        put_arrow(drawing(), power ? speed_x(*out->speed) : out_px_, out_px_ + size(72), row_y_[i],
+                  size(3.2), power ? ink::path : ink::quiet_line);
         told_beside("output", torque_words(train_.output_Nm), out_px_ + size(2), row_y_[i],
                     TextAlign::left);
         break;
