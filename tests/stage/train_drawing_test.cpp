@@ -62,10 +62,17 @@ TrainPicture two_suns() {
   train.elements = {
       {"F", "Forward clutch", ElementKind::clutch, "in", "small sun", ElementLook::on, 200, true},
       {"R", "Reverse clutch", ElementKind::clutch, "in", "large sun", ElementLook::off, {}, false},
-      {"B", "Intermediate band", ElementKind::band, "large sun", "case", ElementLook::on, 80, false},
+      {"B", "Intermediate band", ElementKind::band, "large sun", "case", ElementLook::on, 80,
+       false},
       {"L", "Lock-up clutch", ElementKind::clutch, "carrier", "ring", ElementLook::off, {}, false},
-      {"O", "Low one-way clutch", ElementKind::one_way_clutch, "carrier", "case",
-       ElementLook::overruns, {}, false}};
+      {"O",
+       "Low one-way clutch",
+       ElementKind::one_way_clutch,
+       "carrier",
+       "case",
+       ElementLook::overruns,
+       {},
+       false}};
   train.fastest = 1.5;
   train.slowest = -0.6;
   return train;

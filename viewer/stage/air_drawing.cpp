@@ -191,7 +191,7 @@ private:
   }
 
   [[nodiscard]] Lettering fitted(const std::string& words, Lettering type, double width) const {
-    while (type.size_px > 4 && !words_fit(ruler_, words, type, width)) {
+    while (type.size_px > 1.5 && !words_fit(ruler_, words, type, width)) {
       type.size_px -= 0.5;
     }
     return type;

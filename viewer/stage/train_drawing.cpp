@@ -80,7 +80,7 @@ private:
     bar_px_ = box_.right_px() - size(12);
     across_px_ = box_.right_px() - bar - size(std::max(right * cell_px, 96.0)) - across;
     out_px_ = across_px_ + across;
-    right_px_ = across_px_ - size(8);
+    right_px_ = across_px_ - size(28);
     demand(right_px_ - left_px_ >= size(least_speeds_px));
     right_px_ = std::max(right_px_, left_px_ + 1);
     const double axis = size(38);
@@ -344,6 +344,11 @@ private:
     std::string says = carries && one.look == ElementLook::on ? "carries" : word_for(one.look);
     if (carries) {
       says += " " + well_set(print_torque(std::abs(*one.torque_Nm), train_.unit));
+    }
+    // Where both do not fit the torque alone says that it carries.
+    const Lettering strong = lettering(12, FontWeight::semibold, ink::text);
+    if (carries && words_width(ruler_, says, strong) > width_px) {
+      says = well_set(print_torque(std::abs(*one.torque_Nm), train_.unit));
     }
     const Colour colour = one.look == ElementLook::slips ? page::wrong
                           : off                          ? ink::quiet_text
