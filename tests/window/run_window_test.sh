@@ -182,6 +182,29 @@ for name in i c c x x Prior Home End ctrl+equal ctrl+minus; do
 done
 check "it still runs" kill -0 "$program"
 
+say "each view of figures opens by its key, and a digit chooses in it"
+shows() { # shows WORDS: the open view and what is chosen in it
+  [[ "$(sed -n 's/.*"figures": "\([^"]*\)".*/\1/p' "$tally_file")" == $1 ]]
+}
+lines="$(wc -l <"$log")"
+if grep -q '^\[\[range\]\]' "$unit/unit.toml"; then
+  for view in p:pack e:play g:train a:air; do
+    key "${view%%:*}"
+    check "${view#*:}: it opens" shows "${view#*:}*"
+    key 1
+    check "${view#*:}: the first is chosen" shows "${view#*:} ?*"
+  done
+  # The watch runs and stops, and the window comes to rest again.
+  xdotool key t
+  sleep 1
+  key t
+  wait_until 10 settled || fail "the window does not rest after the watch"
+  key Next
+  check "Page Down brings the bench back" shows ""
+  check "at the step where it stood" is step "$last"
+  check "and nothing of it is in the log" test "$(wc -l <"$log")" -eq "$lines"
+fi
+
 say "F12 saves what is seen"
 key F12
 wait_until 10 compgen -G "$HOME/*.png" >/dev/null || fail "no picture is saved"

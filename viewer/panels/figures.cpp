@@ -25,7 +25,7 @@ public:
     field();
     switches();
     selectives();
-    if (page_.air || page_.train) {
+    if (page_.air || page_.train || page_.column) {
       ImGui::Dummy({0, style_.gap() / 2});
       if (panels::button(page_.working ? "the picture" : "the working", "W", style_, 0, false)) {
         wishes_.push_back(wish::SwapWorking{});

@@ -1,7 +1,9 @@
 // The pack's working, and end play's.
 #include "viewer/stage/figures_parts.h"
 
+#include "scene/build/pack_reports.h"
 #include "scene/pack/stack_working.h"
+#include "scene/pack/ways.h"
 
 #include <algorithm>
 
@@ -41,6 +43,18 @@ std::string advice(const Stage& stage, const Pack& pack, const JudgedPack& judge
          print_length_both(best.clearance_m, unit) + ".";
 }
 
+/// What each way of measuring would read of the pack as it was when it was last whole.
+std::optional<CalculationReport> ways_of(const Stage& stage, const Pack& pack) {
+  const auto judged = std::ranges::find_if(
+      stage.check().packs, [&](const JudgedPack& one) { return one.report.id == pack.id; });
+  if (judged == stage.check().packs.end() || judged->after_step.empty()) {
+    return std::nullopt;
+  }
+  const BuildState& state = stage.simulation().after[stage.unit().step_index(judged->after_step)];
+  const auto stand = stand_now(stage.workshop(), pack, state);
+  return stand ? std::optional(ways_report(*stand)) : std::nullopt;
+}
+
 } // namespace
 
 void fill_pack(FiguresPage& page, const Stage& stage, const ViewState& view) {
@@ -70,6 +84,10 @@ void fill_pack(FiguresPage& page, const Stage& stage, const ViewState& view) {
     }
   }
   page.column = stage.whole_column(chosen, style);
+  page.working = view.figures.working;
+  if (page.working) {
+    page.second = ways_of(stage, *pack);
+  }
   for (const MeasuringSheet& sheet : measuring_sheets(stage, view)) {
     for (const MeasuringRow& row : sheet.rows) {
       if (sheet.pack == chosen && !row.options.empty()) {

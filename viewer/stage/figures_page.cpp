@@ -58,7 +58,7 @@ public:
       train();
     } else if (page_.air) {
       air();
-    } else if (page_.column) {
+    } else if (page_.column && !(page_.working && page_.second)) {
       column();
     } else {
       reports(sheet_);
