@@ -187,6 +187,7 @@ shows() { # shows WORDS: the open view and what is chosen in it
   [[ "$(sed -n 's/.*"figures": "\([^"]*\)".*/\1/p' "$tally_file")" == $1 ]]
 }
 lines="$(wc -l <"$log")"
+stood="$(tally step)"
 if grep -q '^\[\[range\]\]' "$unit/unit.toml"; then
   for view in p:pack e:play g:train a:air; do
     key "${view%%:*}"
@@ -201,7 +202,7 @@ if grep -q '^\[\[range\]\]' "$unit/unit.toml"; then
   wait_until 10 settled || fail "the window does not rest after the watch"
   key Next
   check "Page Down brings the bench back" shows ""
-  check "at the step where it stood" is step "$last"
+  check "at the step where it stood" is step "$stood"
   check "and nothing of it is in the log" test "$(wc -l <"$log")" -eq "$lines"
 fi
 
