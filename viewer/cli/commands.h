@@ -100,6 +100,29 @@ struct DrawOptions {
 };
 int draw(const DrawOptions& options, Streams streams);
 
+struct AnimateOptions {
+  std::string unit;
+  std::string output;
+  std::string from;   ///< step id; empty: the first
+  std::string to;     ///< step id; empty: the last
+  double seconds = 0; ///< of each step that moves something; 0: its natural length
+};
+int animate(const AnimateOptions& options, Streams streams);
+
+struct FilmOptions {
+  std::string unit;
+  std::string output; ///< .mp4, .webm, or a folder for numbered pictures
+  std::string from;   ///< step id; empty: the first
+  std::string to;     ///< step id; empty: the last
+  int width = 1280;
+  int height = 720;
+  int rate = 30;    ///< frames a second
+  double scale = 0; ///< as draw's
+  double speed = 1; ///< 2: twice as fast
+  bool inch = false;
+};
+int film(const FilmOptions& options, Streams streams);
+
 struct WindowCommand {
   std::string unit;
   std::string log;

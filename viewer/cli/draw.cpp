@@ -1,4 +1,5 @@
 #include "viewer/cli/commands.h"
+#include "viewer/cli/page_scale.h"
 #include "viewer/cli/print.h"
 
 #include "scene/load/load.h"
@@ -18,15 +19,6 @@ namespace lugline::cli {
 
 namespace {
 
-/// Words that can be read at 1366x768 are as large in proportion on a larger page.
-double scale_for(const DrawOptions& options) {
-  if (options.scale > 0) {
-    return options.scale;
-  }
-  const double larger = std::min(options.width / 1366.0, options.height / 768.0);
-  return std::clamp(larger, 1.0, 2.5);
-}
-
 /// The picture with no words but whose figures they are, and who decides.
 Outcome<Image> picture_alone(const DrawOptions& options, const Stage& stage,
                              const ViewState& view) {
@@ -42,7 +34,7 @@ Outcome<Image> picture_alone(const DrawOptions& options, const Stage& stage,
   if (!painter) {
     return Problem{painter.problem()};
   }
-  const double scale = scale_for(options);
+  const double scale = page_scale_for(options.scale, options.width, options.height);
   lugline::DrawOptions look;
   look.scale = scale;
   const OffscreenTarget target(options.width, options.height);
@@ -72,9 +64,10 @@ Outcome<Image> drawn(const DrawOptions& options, const Stage& stage, const ViewS
     PageArtist page = std::move(artist).value();
     if (figures) {
       return figures_image(page, stage, view, *figures, options.width, options.height,
-                           scale_for(options));
+                           page_scale_for(options.scale, options.width, options.height));
     }
-    return page_image(page, stage, view, options.width, options.height, scale_for(options));
+    return page_image(page, stage, view, options.width, options.height,
+                      page_scale_for(options.scale, options.width, options.height));
   }
   return picture_alone(options, stage, view);
 }
@@ -154,7 +147,7 @@ int draw(const DrawOptions& options, Streams streams) {
   view.moment = options.moment;
   view.explode = options.explode;
   view.settings.unit = options.inch ? LengthUnit::inch : LengthUnit::millimetre;
-  view.settings.scale = scale_for(options);
+  view.settings.scale = page_scale_for(options.scale, options.width, options.height);
   view.settings.cut = !options.no_cut;
   view.settings.print_look = options.print_look;
   view.settings.axis_level = options.level;

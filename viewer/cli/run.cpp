@@ -198,6 +198,40 @@ void add_draw(CLI::App& app, DrawOptions& options) {
                     "Gear train: the working in place of the picture");
 }
 
+void add_span(CLI::App& command, std::string& from, std::string& to) {
+  command.add_option("--from", from, "Step id to begin with; the first without it")
+      ->check(not_empty);
+  command.add_option("--to", to, "Step id to end with; the last without it")->check(not_empty);
+}
+
+void add_animate(CLI::App& app, AnimateOptions& options) {
+  CLI::App* command =
+      app.add_subcommand("animate", "Write the sequence as an animated model (glTF)");
+  command->add_option("UNIT", options.unit, "A unit's folder")->required();
+  command->add_option("-o,--output", options.output, "GLB file")->required()->check(not_empty);
+  add_span(*command, options.from, options.to);
+  command->add_option("--seconds", options.seconds, "Length of each step that moves something")
+      ->check(between(0.1, 60));
+}
+
+void add_film(CLI::App& app, FilmOptions& options) {
+  CLI::App* command = app.add_subcommand("film", "Film the sequence, or a span of it");
+  command->add_option("UNIT", options.unit, "A unit's folder")->required();
+  command
+      ->add_option("-o,--output", options.output,
+                   "An .mp4 or .webm file (needs ffmpeg), or a folder for numbered pictures")
+      ->required()
+      ->check(not_empty);
+  add_span(*command, options.from, options.to);
+  add_size(*command, options.width, options.height);
+  command->add_option("--rate", options.rate, "Frames a second, 1 to 120")->check(between(1, 120));
+  command->add_option("--scale", options.scale, "Scale of lines and words, 1 to 2.5")
+      ->check(between(1, 2.5));
+  command->add_option("--speed", options.speed, "2 is twice as fast, 0.5 half")
+      ->check(between(0.1, 20));
+  command->add_flag("--inch", options.inch, "Inches first");
+}
+
 void add_window(CLI::App& app, WindowCommand& options) {
   app.add_option("UNIT", options.unit, "A unit's folder: opens the window");
   app.add_option("--log", options.log, "The build's log, in place of the usual one");
@@ -221,6 +255,8 @@ int run(int argc, const char* const* argv, Streams streams) {
   DriveOptions drive_options;
   MakeOptions make_options;
   DrawOptions draw_options;
+  AnimateOptions animate_options;
+  FilmOptions film_options;
   WindowCommand window_options;
   add_check(app, check_options);
   add_drop(app, drop_options);
@@ -229,6 +265,8 @@ int run(int argc, const char* const* argv, Streams streams) {
   add_make(app, make_options);
   add_recipes(app);
   add_draw(app, draw_options);
+  add_animate(app, animate_options);
+  add_film(app, film_options);
   add_window(app, window_options);
   try {
     app.parse(argc, argv);
@@ -257,6 +295,12 @@ int run(int argc, const char* const* argv, Streams streams) {
   }
   if (app.got_subcommand("draw")) {
     return draw(draw_options, streams);
+  }
+  if (app.got_subcommand("animate")) {
+    return animate(animate_options, streams);
+  }
+  if (app.got_subcommand("film")) {
+    return film(film_options, streams);
   }
   if (window_options.unit.empty()) {
     streams.err << "lugline: name a unit's folder, or a command; lugline --help lists them\n";
