@@ -153,7 +153,8 @@ private:
           continue;
         }
         for (std::size_t i = 0; i < step.at_s.size(); ++i) {
-          keys.add(step.start_s + step.at_s[i], moves->second[i]);
+          const bool ends = i == 0 || i + 1 == step.at_s.size();
+          keys.add(step.start_s + step.at_s[i], moves->second[i], ends);
         }
       }
       if (keys.at_s.size() > 1) {

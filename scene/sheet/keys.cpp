@@ -61,7 +61,7 @@ std::vector<std::size_t> kept(const TrackKeys& keys, const Near& near) {
     std::size_t to = from + 1;
     const auto reaches = [&](std::size_t end) {
       for (std::size_t i = from + 1; i < end; ++i) {
-        if (!near(keys, from, end, i)) {
+        if (keys.stays[i] || !near(keys, from, end, i)) {
           return false;
         }
       }
@@ -109,14 +109,16 @@ KeyTrack shown_track(const KeyedPiece& piece, const TrackKeys& keys) {
 
 } // namespace
 
-void TrackKeys::add(double time_s, const PieceFrame& frame) {
+void TrackKeys::add(double time_s, const PieceFrame& frame, bool stay) {
   // Nearer than a thousandth of a second is one time: floats must still tell keys apart.
   if (!at_s.empty() && time_s - at_s.back() < 1e-3) {
     frames.back() = frame;
+    stays.back() = stays.back() || stay;
     return;
   }
   at_s.push_back(time_s);
   frames.push_back(frame);
+  stays.push_back(stay);
 }
 
 void add_tracks(const KeyedPiece& piece, const TrackKeys& keys, std::vector<KeyTrack>& tracks) {

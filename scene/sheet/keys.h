@@ -21,9 +21,10 @@ struct KeyedPiece {
 struct TrackKeys {
   std::vector<double> at_s;
   std::vector<PieceFrame> frames;
+  std::vector<bool> stays; ///< a key whatever lies about it: where a step begins, and where it ends
 
   /// A time that is there already keeps the later frame.
-  void add(double time_s, const PieceFrame& frame);
+  void add(double time_s, const PieceFrame& frame, bool stay = false);
 };
 
 /// Between its keys a piece is off its sampled way by less than a twentieth of a millimetre and a
