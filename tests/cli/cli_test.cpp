@@ -275,7 +275,7 @@ TEST_CASE("what the command line is not is said, with status 2") {
   CHECK(run_lugline({"pack", demo_path(), "--pack", ""}).status == 2);
   const Run help = run_lugline({"--help"});
   CHECK(help.status == 0);
-  for (const char* command : {"check", "drop", "pack", "make", "draw"}) {
+  for (const char* command : {"check", "drop", "pack", "make", "draw", "animate", "film"}) {
     CHECK(help.out.find(command) != std::string::npos);
     CHECK(run_lugline({command, "--help"}).status == 0);
   }
