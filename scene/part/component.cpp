@@ -9,7 +9,7 @@ namespace lugline {
 
 namespace {
 
-constexpr std::array<std::pair<ComponentKind, const char*>, 31> words{{
+constexpr std::array<std::pair<ComponentKind, const char*>, 32> words{{
     {ComponentKind::case_, "case"},
     {ComponentKind::support, "support"},
     {ComponentKind::shaft, "shaft"},
@@ -37,6 +37,7 @@ constexpr std::array<std::pair<ComponentKind, const char*>, 31> words{{
     {ComponentKind::seal, "seal"},
     {ComponentKind::gasket, "gasket"},
     {ComponentKind::bolt, "bolt"},
+    {ComponentKind::pin, "pin"},
     {ComponentKind::servo, "servo"},
     {ComponentKind::pump, "pump"},
     {ComponentKind::tool, "tool"},

@@ -42,6 +42,7 @@ enum class ComponentKind {
   seal,
   gasket,
   bolt,
+  pin,
   servo,
   pump,
   tool,

@@ -161,7 +161,7 @@ void make_servo_pin(FigureReader& f, const MeshOptions& options, MadePart& part)
     return;
   }
   Component& component = part.component;
-  component.kind = ComponentKind::servo;
+  component.kind = ComponentKind::pin;
   component.solid.rings.push_back(ring_between(0, diameter_m, 0, length_m, "pin"));
   const double edge_m = diameter_m * 0.06;
   const double r_m = diameter_m / 2;

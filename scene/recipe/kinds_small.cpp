@@ -29,6 +29,7 @@ void make_pin(FigureReader& f, const MeshOptions& /*options*/, MadePart& part) {
     return;
   }
   Component& component = part.component;
+  component.kind = ComponentKind::pin;
   SectorRing ring = sectors_between(0, 0, height_m - diameter_m / 2, height_m + diameter_m / 2,
                                     "pin", {parallel_sector(at_rad, diameter_m)});
   ring.inner_m = from_m;

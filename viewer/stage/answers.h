@@ -2,6 +2,7 @@
 #pragma once
 
 #include "viewer/stage/stage.h"
+#include "viewer/stage/whole_in_cut.h"
 
 namespace lugline {
 
@@ -10,6 +11,7 @@ struct Stage::Answers {
   std::unique_ptr<Workshop> workshop;
   Simulation simulation;
   CheckReport check;
+  BodySorter bodies;
 };
 
 namespace staged {

@@ -102,9 +102,11 @@ double top_at_m(const Solid& solid, double radius_m) {
 class PictureMaker {
 public:
   PictureMaker(const Unit& unit, Workshop& workshop, const Simulation& simulation,
-               const ViewState& view, double aspect, const std::optional<Lowered>& dropped)
+               const ViewState& view, double aspect, const std::optional<Lowered>& dropped,
+               BodySorter& bodies)
       : unit_(unit), workshop_(workshop), simulation_(simulation), view_(view), aspect_(aspect),
-        dropped_(dropped), step_(unit.steps[view.step]), outcome_(simulation.outcomes[view.step]),
+        dropped_(dropped), bodies_(bodies), step_(unit.steps[view.step]),
+        outcome_(simulation.outcomes[view.step]),
         moment_(moment_of(workshop, simulation, view.step, view.moment)) {}
 
   Picture make() {
@@ -118,6 +120,7 @@ public:
     add_up_arrow();
     add_fall();
     aim();
+    leave_whole();
     picture_.print_look = view_.settings.print_look;
     return std::move(picture_);
   }
@@ -267,12 +270,39 @@ private:
       item.material = component->part.material;
       item.stretch = stretch_of(workshop_, *component, piece);
       item.pick = pick++;
-      // ISO 128-3 leaves shafts whole; a single part in hand is whole until it is in.
+      // A single part in hand is whole until it is in.
       const bool held = piece.in_hand && view_.moment < 1 && !assembly;
-      item.cut = component->part.kind != ComponentKind::shaft &&
-                 component->part.kind != ComponentKind::tool && !held;
+      const InCut how = held ? InCut::whole : in_cut(component->part);
+      item.cut = how != InCut::whole;
+      if (how == InCut::round_bodies) {
+        by_bodies_.push_back(picture_.items.size());
+      }
       picture_.items.push_back(item);
       reach(piece, shape);
+    }
+  }
+
+  /// Bolts, pins, balls and rollers stand whole or are gone, beside what of their part is cut.
+  void leave_whole() {
+    if (!picture_.cut.on) {
+      return;
+    }
+    for (const std::size_t at : by_bodies_) {
+      PictureItem& item = picture_.items[at];
+      const CutShares shares = bodies_.shares(item.mesh, item.pose, picture_.cut);
+      PictureItem whole = item;
+      whole.cut = false;
+      whole.mesh = shares.whole;
+      if (shares.cut == nullptr) {
+        static const auto nothing = std::make_shared<const Mesh>();
+        item = whole;
+        item.mesh = shares.whole != nullptr ? shares.whole : nothing;
+        continue;
+      }
+      item.mesh = shares.cut;
+      if (shares.whole != nullptr) {
+        picture_.items.push_back(whole); // last: what came before keeps its hatching
+      }
     }
   }
 
@@ -345,10 +375,12 @@ private:
     if (part.kind == ComponentKind::band || step_.side_to_m) {
       // A band's mark tells its ends apart, not its faces; what goes in from the side has no
       // face that goes up.
-      const PictureItem& band = picture_.items.back();
-      picture_.labels.push_back({mark.words, part.id, mark.radius_m,
-                                 mark.angle_rad + band.pose.turn_rad,
-                                 mark.height_m + band.pose.height_m});
+      const auto band = std::ranges::find(picture_.items, part.id, &PictureItem::id);
+      const Vec3 at =
+          placed_point(band->pose, {-mark.radius_m * std::sin(mark.angle_rad),
+                                    mark.radius_m * std::cos(mark.angle_rad), mark.height_m});
+      picture_.labels.push_back(
+          {mark.words, part.id, std::hypot(at.x, at.y), std::atan2(-at.x, at.y), at.z});
       return;
     }
     // Off the face that goes up, wherever the feature is that tells it.
@@ -465,6 +497,7 @@ private:
   const ViewState& view_;
   double aspect_;
   const std::optional<Lowered>& dropped_;
+  BodySorter& bodies_;
   const Step& step_;
   const StepOutcome& outcome_;
   Moment moment_;
@@ -478,6 +511,7 @@ private:
   bool any_ = false;
   bool in_hand_ = false;
   std::optional<double> key_at_rad_;
+  std::vector<std::size_t> by_bodies_; ///< items of which the cut leaves bodies whole
 };
 
 } // namespace
@@ -487,7 +521,8 @@ Picture Stage::picture(const ViewState& view, double aspect) const {
   if (view.hand.let_go && view.moment < 1) {
     dropped = held_drop(view);
   }
-  return PictureMaker(unit(), workshop(), simulation(), view, aspect, dropped).make();
+  return PictureMaker(unit(), workshop(), simulation(), view, aspect, dropped, answers_->bodies)
+      .make();
 }
 
 } // namespace lugline
