@@ -57,6 +57,8 @@ TEST_CASE("the keys do what they are said to do") {
   CHECK(is<wish::Show>(press(GLFW_KEY_F1)));
   CHECK(is<wish::Leave>(press(GLFW_KEY_ESCAPE)));
   CHECK(is<wish::SwapCut>(press(GLFW_KEY_C)));
+  CHECK(is<wish::SwapHiddenEdges>(press(GLFW_KEY_H)));
+  CHECK(is<wish::NextSeeThrough>(press(GLFW_KEY_O)));
   CHECK(is<wish::SwapApart>(press(GLFW_KEY_X)));
   CHECK(is<wish::ChangeScale>(press(GLFW_KEY_EQUAL, GLFW_MOD_CONTROL)));
   CHECK(is<wish::ChangeScale>(press(GLFW_KEY_KP_SUBTRACT, GLFW_MOD_CONTROL)));

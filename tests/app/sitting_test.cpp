@@ -194,8 +194,12 @@ TEST_CASE("settings are written and read back, and nonsense keeps what is usual"
   settings.motion = false;
   settings.cut = false;
   settings.print_look = true;
+  settings.hidden_edges = true;
+  settings.see_through = SeeThrough::always;
   REQUIRE(write_settings(folder / "settings.json", settings));
   CHECK(text_of(read_settings(folder / "settings.json")) == text_of(settings));
+  CHECK(read_settings(folder / "settings.json").see_through == SeeThrough::always);
+  CHECK(read_settings(folder / "settings.json").hidden_edges);
   CHECK(text_of(read_settings(folder / "none.json")) == text_of(Settings()));
   CHECK(text_of(settings_from("[1, 2")) == text_of(Settings()));
   CHECK(settings_from("{\"scale\": 1e9}").scale == Approx(2.5));

@@ -96,6 +96,10 @@ std::vector<KeyBinding> view_keys() {
   return {
       {GLFW_KEY_C, 0, not_typing, false, "C", "cuts a quarter out, or shows the unit whole", "View",
        wish::SwapCut{}},
+      {GLFW_KEY_H, 0, not_typing, false, "H", "dashes the hidden edges of the part in hand, or not",
+       "", wish::SwapHiddenEdges{}},
+      {GLFW_KEY_O, 0, not_typing, false, "O",
+       "what hides the part: outlined if it hides much, always, never", "", wish::NextSeeThrough{}},
       {GLFW_KEY_X, 0, not_typing, false, "X", "pulls the unit apart, and together again", "",
        wish::SwapApart{}},
       {GLFW_KEY_RIGHT, alt, bench, true, "Alt+Left, Right", "look from further round", "",

@@ -215,6 +215,15 @@ public:
   }
   void operator()(const wish::SetCut& wish) { settings().cut = wish.on; }
   void operator()(const wish::SwapCut&) { settings().cut = !settings().cut; }
+  void operator()(const wish::SwapHiddenEdges&) {
+    settings().hidden_edges = !settings().hidden_edges;
+  }
+  void operator()(const wish::NextSeeThrough&) {
+    SeeThrough& now = settings().see_through;
+    now = now == SeeThrough::automatic ? SeeThrough::always
+          : now == SeeThrough::always  ? SeeThrough::off
+                                       : SeeThrough::automatic;
+  }
   void operator()(const wish::SetPrintLook& wish) { settings().print_look = wish.on; }
   void operator()(const wish::Explode& wish) {
     state_.view.explode = std::clamp(wish.apart, 0.0, 1.0);

@@ -20,6 +20,18 @@ bool flag(const json& object, const char* name, bool usual) {
   return found != object.end() && found->is_boolean() ? found->get<bool>() : usual;
 }
 
+const char* word_for(SeeThrough when) {
+  switch (when) {
+  case SeeThrough::off:
+    return "never";
+  case SeeThrough::automatic:
+    return "where it hides much";
+  case SeeThrough::always:
+    return "always";
+  }
+  return "";
+}
+
 } // namespace
 
 std::string text_of(const Settings& settings) {
@@ -30,6 +42,8 @@ std::string text_of(const Settings& settings) {
   object["motion"] = settings.motion;
   object["cut"] = settings.cut;
   object["print_look"] = settings.print_look;
+  object["hidden_edges"] = settings.hidden_edges;
+  object["see_through"] = word_for(settings.see_through);
   return object.dump(2) + "\n";
 }
 
@@ -50,6 +64,15 @@ Settings settings_from(const std::string& text) {
   settings.motion = flag(object, "motion", settings.motion);
   settings.cut = flag(object, "cut", settings.cut);
   settings.print_look = flag(object, "print_look", settings.print_look);
+  settings.hidden_edges = flag(object, "hidden_edges", settings.hidden_edges);
+  const auto through = object.find("see_through");
+  if (through != object.end() && through->is_string()) {
+    for (const SeeThrough known : {SeeThrough::off, SeeThrough::automatic, SeeThrough::always}) {
+      if (through->get<std::string>() == word_for(known)) {
+        settings.see_through = known;
+      }
+    }
+  }
   return settings;
 }
 

@@ -108,7 +108,12 @@ Outcome<Wishes> Show::frame(const Sitting& sitting, const std::string& folder, b
   work_out_figures(sitting);
   const Stage* stage = sitting.stage();
   if (stage != nullptr && !asked_) {
-    const ViewState& view = sitting.state().view;
+    ViewState view = sitting.state().view;
+    for (const PictureItem& item : picture_.items) {
+      if (item.outline) {
+        view.seen_through.push_back(item.id);
+      }
+    }
     picture = ease_.shown(stage->picture(view, aspect_of(layout_)), view.step,
                           stage->unit().steps[view.step].place, view.settings.motion, now_s);
   }

@@ -89,8 +89,11 @@ struct DrawOptions {
   bool picture_only = false; ///< no words, no column
   bool no_cut = false;
   bool print_look = false;
-  bool level = false;     ///< the axis across the picture; pulled apart, in rows
-  bool materials = false; ///< every part in its own materials
+  bool level = false;       ///< the axis across the picture; pulled apart, in rows
+  bool materials = false;   ///< every part in its own materials
+  bool hidden = false;      ///< edges of the part in hand dashed where others stand before it
+  bool see_through = false; ///< whatever hides the part in hand in outline
+  bool solid = false;       ///< … never, however much it hides
   bool inch = false;
   std::string figures;  ///< "pack:CC", "train:D second", "air": a view of figures in place of it
   std::string input;    ///< gear train: torque at the input, "200 N m"; negative: coasting

@@ -152,6 +152,10 @@ int draw(const DrawOptions& options, Streams streams) {
   view.settings.print_look = options.print_look;
   view.settings.axis_level = options.level;
   view.settings.own_materials = options.materials;
+  view.settings.hidden_edges = options.hidden;
+  view.settings.see_through = options.see_through ? SeeThrough::always
+                              : options.solid     ? SeeThrough::off
+                                                  : SeeThrough::automatic;
 
   std::optional<FiguresKind> kind;
   if (!options.figures.empty()) {

@@ -184,6 +184,12 @@ void add_draw(CLI::App& app, DrawOptions& options) {
   command->add_flag("--level", options.level,
                     "The axis across the picture; pulled apart, in rows that fill it");
   command->add_flag("--materials", options.materials, "Every part in its own materials");
+  command->add_flag("--hidden", options.hidden,
+                    "Edges of the part in hand dashed where others stand before it");
+  CLI::Option* through = command->add_flag("--see-through", options.see_through,
+                                           "Whatever hides the part in hand in outline");
+  command->add_flag("--solid", options.solid, "Nothing in outline, however much it hides")
+      ->excludes(through);
   command->add_flag("--inch", options.inch, "Inches first");
   command
       ->add_option("--figures", options.figures,

@@ -17,9 +17,14 @@ struct FrameItem {
   const PictureItem* item = nullptr;
   const StoredMesh* stored = nullptr;
   glm::dmat4 place{1};
-  int id = 0;       ///< 1 up, in the surface buffer; 0 for a ghost
+  int id = 0;       ///< 1 up, in the surface buffer; 0 for what is thin
   bool cut = false; ///< the wedge is taken out of it
 };
+
+/// Drawn in thin ink alone: the wrong way, what was there, what is seen through.
+inline bool thin(const PictureItem& item) {
+  return item.role == Role::ghost || item.outline;
+}
 
 /// Where on screen anything solid can be, in pixels from the lower left.
 struct TouchedArea {

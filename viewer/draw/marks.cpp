@@ -106,7 +106,8 @@ void add_key(const Frame& frame, const KeyLight& key, const FrameItem& item, Mar
   }
 }
 
-void add_ghost(const Frame& frame, const FrameItem& item, Marks& marks) {
+/// A part's creases and its outline against the eye, each run in that line.
+void add_edges(const Frame& frame, const FrameItem& item, Ribbon line, Marks& marks) {
   const Topology& topology = item.stored->topology;
   const glm::dvec3 eye(glm::inverse(item.place) * glm::dvec4(frame.view.eye_m, 1.0));
   std::vector<glm::dvec3> points;
@@ -135,16 +136,9 @@ void add_ghost(const Frame& frame, const FrameItem& item, Marks& marks) {
     }
     drawn.push_back({edge.from, edge.to});
   }
-  Ribbon line;
-  line.colour = frame.picture->print_look ? Inks{}.ink : Inks{}.ghost;
-  line.width_px = 1.15;
-  line.dash_px = 5.5;
-  line.gap_px = 3.0;
-  line.seen = 0.95;
-  line.hidden = 0.30;
-  line.hidden_by_ghost = 0.0;
-  line.nearer_m =
-      metres(frame, glm::dvec3(item.place * glm::dvec4(item.stored->middle_m, 1.0)), 2.5);
+  // A faceted outline lies a little behind the round surface next to it.
+  line.nearer_m = metres(frame, glm::dvec3(item.place * glm::dvec4(item.stored->middle_m, 1.0)),
+                         item.item->outline ? 10.0 : 2.5);
   for (const EdgeChain& chain : chains_of(drawn, points.size())) {
     line.closed = chain.size() > 3 && chain.front() == chain.back();
     line.points_m.clear();
@@ -154,12 +148,54 @@ void add_ghost(const Frame& frame, const FrameItem& item, Marks& marks) {
   }
 }
 
+Ribbon ghost_line(const Frame& frame) {
+  Ribbon line;
+  line.colour = frame.picture->print_look ? Inks{}.ink : Inks{}.ghost;
+  line.width_px = 1.15;
+  line.dash_px = 5.5;
+  line.gap_px = 3.0;
+  line.seen = 0.95;
+  line.hidden = 0.30;
+  line.hidden_by_ghost = 0.0;
+  return line;
+}
+
+/// Unbroken, for it is there; thin, for it is not what is looked at.
+Ribbon see_through_line(const Frame& frame) {
+  Ribbon line;
+  line.colour = frame.picture->print_look ? Inks{}.ink : Inks{}.ghost;
+  line.width_px = 0.9;
+  line.seen = 0.55;
+  line.hidden = 0.0;
+  line.hidden_by_ghost = 0.0;
+  return line;
+}
+
+Ribbon hidden_line() {
+  Ribbon line;
+  line.colour = Inks{}.ink;
+  line.width_px = 1.0;
+  line.dash_px = 4.5;
+  line.gap_px = 2.8;
+  line.seen = 0.0;
+  line.hidden = 0.62;
+  line.hidden_by_ghost = 0.0;
+  return line;
+}
+
 } // namespace
 
 void add_ghosts(const Frame& frame, Marks& marks) {
   for (const FrameItem& item : frame.items)
-    if (item.item->role == Role::ghost)
-      add_ghost(frame, item, marks);
+    if (thin(*item.item))
+      add_edges(frame, item, item.item->outline ? see_through_line(frame) : ghost_line(frame),
+                marks);
+}
+
+void add_hidden(const Frame& frame, Marks& marks) {
+  for (const FrameItem& item : frame.items)
+    if (item.item->role == Role::in_hand && !thin(*item.item))
+      add_edges(frame, item, hidden_line(), marks);
 }
 
 void add_keys(const Frame& frame, Marks& marks) {

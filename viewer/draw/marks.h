@@ -17,8 +17,11 @@ struct Marks {
   std::vector<Patch> patches;
 };
 
-/// Creases and outlines of the ghosts, in thin broken ink.
+/// Creases and outlines of the ghosts, in thin broken ink, and of what is seen through, in
+/// thinner unbroken ink.
 void add_ghosts(const Frame& frame, Marks& marks);
+/// Creases and outlines of what is in hand, dashed, to be drawn where others stand before it.
+void add_hidden(const Frame& frame, Marks& marks);
 /// The lit outline of each key's box on its part.
 void add_keys(const Frame& frame, Marks& marks);
 void add_fall(const Frame& frame, Marks& marks);

@@ -130,6 +130,7 @@ struct Renderer::Inner {
   Frame frame_of(const Picture& picture, const Viewport& viewport, const DrawOptions& options);
   void give_ids(Frame& frame, const DrawOptions& options);
   void draw_marks(const Frame& frame, const glm::ivec2& origin);
+  void draw_hidden(const Frame& frame, unsigned framebuffer, const Viewport& viewport);
 };
 
 Frame Renderer::Inner::frame_of(const Picture& picture, const Viewport& viewport,
@@ -171,7 +172,7 @@ void Renderer::Inner::give_ids(Frame& frame, const DrawOptions& options) {
                         [](const FrameItem& item) { return item.item->role == Role::in_hand; });
   pick_of_id.assign(1, 0);
   for (FrameItem& item : frame.items) {
-    if (item.item->role == Role::ghost)
+    if (thin(*item.item))
       continue;
     const int id = static_cast<int>(pick_of_id.size());
     // Beyond what the buffer can hold parts share the last id: drawn, not picked apart.
@@ -194,9 +195,24 @@ void Renderer::Inner::draw_marks(const Frame& frame, const glm::ivec2& origin) {
   add_fall(frame, marks);
   add_turn(frame, marks);
   const bool ghosts = std::any_of(frame.items.begin(), frame.items.end(),
-                                  [](const auto& item) { return item.item->role == Role::ghost; });
+                                  [](const auto& item) { return thin(*item.item); });
   ribbons.draw(frame, marks.ribbons, marks.patches, solid.buffers(),
                ghosts ? &solid.ghost_depth() : nullptr, origin);
+}
+
+/// Dashed lines stand behind others only, never behind the part in hand itself: its own depth
+/// says where.
+void Renderer::Inner::draw_hidden(const Frame& frame, unsigned framebuffer,
+                                  const Viewport& viewport) {
+  Marks marks;
+  add_hidden(frame, marks);
+  if (marks.ribbons.empty())
+    return;
+  solid.draw_ghost_depth(frame, [](const PictureItem& item) { return item.role == Role::in_hand; });
+  glBindFramebuffer(GL_FRAMEBUFFER, framebuffer);
+  glViewport(viewport.x_px, viewport.y_px, viewport.width_px, viewport.height_px);
+  ribbons.draw(frame, marks.ribbons, marks.patches, solid.buffers(), &solid.ghost_depth(),
+               {viewport.x_px, viewport.y_px});
 }
 
 Renderer::Renderer(std::unique_ptr<Inner> inner) : inner_(std::move(inner)) {}
@@ -251,9 +267,9 @@ void Renderer::draw_into(unsigned framebuffer, const Viewport& viewport, const P
   in.solid.draw(frame, in.caps, in.details, in.unclosed);
   clock.done("solids and caps");
   const bool ghosts = std::any_of(frame.items.begin(), frame.items.end(),
-                                  [](const auto& item) { return item.item->role == Role::ghost; });
+                                  [](const auto& item) { return thin(*item.item); });
   if (ghosts)
-    in.solid.draw_ghost_depth(frame);
+    in.solid.draw_ghost_depth(frame, thin);
   in.ink.mark_edges(frame, in.solid.buffers(), in.empty);
   clock.done("edges and ghosts");
   const bool shaded = options.quality.crevices;
@@ -274,6 +290,8 @@ void Renderer::draw_into(unsigned framebuffer, const Viewport& viewport, const P
   in.ink.compose(frame, in.solid.buffers(), shaded ? &in.crevice.result() : nullptr, origin,
                  in.empty);
   clock.done("ink onto paper");
+  if (picture.hidden_edges)
+    in.draw_hidden(frame, framebuffer, viewport);
   in.draw_marks(frame, origin);
   clock.done("ghosts and marks");
   glBindVertexArray(0);

@@ -60,14 +60,18 @@ uniform ivec2 u_origin;
 uniform ivec2 u_last;
 layout(location = 0) out vec4 o_colour;
 
-// How much of a pixel's fine samples stand before the line.
-float hidden_share(sampler2D depth, float z) {
+// Sample by sample, so that a line on a part's own outline, half behind the part, is not taken
+// for one that another part hides.
+float opacity_at(float z) {
   ivec2 first = (ivec2(gl_FragCoord.xy) - u_origin) * u_fine;
   float sum = 0.0;
   for (int j = 0; j < 2; ++j)
     for (int i = 0; i < 2; ++i) {
       ivec2 at = clamp(first + ivec2(i, j) * (u_fine - 1), ivec2(0), u_last);
-      sum += sight_depth(texelFetch(depth, at, 0).r) < z ? 0.25 : 0.0;
+      float one = sight_depth(texelFetch(u_depth, at, 0).r) < z ? v_opacity.y : v_opacity.x;
+      if (u_has_ghost == 1 && sight_depth(texelFetch(u_ghost, at, 0).r) < z)
+        one *= v_opacity.z;
+      sum += 0.25 * one;
     }
   return sum;
 }
@@ -82,10 +86,7 @@ void main() {
     }
   }
   float z = 1.0 / v_depth;
-  float opacity = mix(v_opacity.x, v_opacity.y, hidden_share(u_depth, z));
-  if (u_has_ghost == 1)
-    opacity *= mix(1.0, v_opacity.z, hidden_share(u_ghost, z));
-  o_colour = vec4(v_colour, cover * opacity);
+  o_colour = vec4(v_colour, cover * opacity_at(z));
 }
 )";
 

@@ -229,7 +229,7 @@ void SolidPass::draw_arrow(const Frame& frame) {
   draw_mesh(*arrow.stored);
 }
 
-void SolidPass::draw_ghost_depth(const Frame& frame) {
+void SolidPass::draw_ghost_depth(const Frame& frame, bool (*of)(const PictureItem&)) {
   if (ghost_width_ != frame.fine_width() || ghost_height_ != frame.fine_height()) {
     ghost_width_ = frame.fine_width();
     ghost_height_ = frame.fine_height();
@@ -250,7 +250,7 @@ void SolidPass::draw_ghost_depth(const Frame& frame) {
   glClear(GL_DEPTH_BUFFER_BIT);
   depth_only_.use();
   for (const FrameItem& item : frame.items) {
-    if (item.item->role != Role::ghost)
+    if (!of(*item.item))
       continue;
     set_part(depth_only_, frame, item);
     set_wedge(depth_only_, frame, item.cut);

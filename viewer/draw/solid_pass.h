@@ -22,8 +22,8 @@ public:
   /// is open where the cut passes.
   void draw(const Frame& frame, CapStore& caps, DetailStore& details,
             std::vector<std::string>& unclosed);
-  /// The ghosts' own depth, for their hidden lines.
-  void draw_ghost_depth(const Frame& frame);
+  /// The depth of some items alone, for their hidden lines.
+  void draw_ghost_depth(const Frame& frame, bool (*of)(const PictureItem&));
 
   [[nodiscard]] const SceneBuffers& buffers() const { return buffers_; }
   [[nodiscard]] const GlTexture& ghost_depth() const { return ghost_depth_; }

@@ -73,6 +73,10 @@ struct SetCut {
   bool on = true;
 };
 struct SwapCut {};
+/// The hidden edges of the part in hand, dashed, or not.
+struct SwapHiddenEdges {};
+/// What hides the part in hand in outline: from whenever it hides much, to always, to never.
+struct NextSeeThrough {};
 struct SetPrintLook {
   bool on = false;
 };
@@ -152,15 +156,17 @@ struct PassTime {
 
 } // namespace wish
 
-using Wish = std::variant<
-    wish::GoOn, wish::GoBack, wish::ShowAgain, wish::SkipMotion, wish::GoTo, wish::TurnOver,
-    wish::Turn, wish::Lift, wish::LetGo, wish::PickUp, wish::Undo, wish::Show, wish::Leave,
-    wish::SwapLengthUnit, wish::SetLengthUnit, wish::SetScale, wish::ChangeScale, wish::SetMotion,
-    wish::SetCut, wish::SwapCut, wish::SetPrintLook, wish::Explode, wish::SwapApart,
-    wish::LookRound, wish::Zoom, wish::Pan, wish::OwnViewAgain, wish::Type, wish::LeaveField,
-    wish::Choose, wish::Withdraw, wish::ChooseFigures, wish::ChooseNth, wish::SwitchElement,
-    wish::SwitchNth, wish::SwapCoasting, wish::SwapWorking, wish::TypeFigure, wish::StartStop,
-    wish::ZeroWatch, wish::TryAgain, wish::SavePicture, wish::Close, wish::PassTime>;
+using Wish =
+    std::variant<wish::GoOn, wish::GoBack, wish::ShowAgain, wish::SkipMotion, wish::GoTo,
+                 wish::TurnOver, wish::Turn, wish::Lift, wish::LetGo, wish::PickUp, wish::Undo,
+                 wish::Show, wish::Leave, wish::SwapLengthUnit, wish::SetLengthUnit, wish::SetScale,
+                 wish::ChangeScale, wish::SetMotion, wish::SetCut, wish::SwapCut,
+                 wish::SwapHiddenEdges, wish::NextSeeThrough, wish::SetPrintLook, wish::Explode,
+                 wish::SwapApart, wish::LookRound, wish::Zoom, wish::Pan, wish::OwnViewAgain,
+                 wish::Type, wish::LeaveField, wish::Choose, wish::Withdraw, wish::ChooseFigures,
+                 wish::ChooseNth, wish::SwitchElement, wish::SwitchNth, wish::SwapCoasting,
+                 wish::SwapWorking, wish::TypeFigure, wish::StartStop, wish::ZeroWatch,
+                 wish::TryAgain, wish::SavePicture, wish::Close, wish::PassTime>;
 using Wishes = std::vector<Wish>;
 
 /// The scales that can be had, rising: 1.0 to 2.5.

@@ -12,6 +12,7 @@ struct Stage::Answers {
   Simulation simulation;
   CheckReport check;
   BodySorter bodies;
+  SurfacePlaces places;
 };
 
 namespace staged {

@@ -49,7 +49,8 @@ struct PictureItem {
   Pose pose;
   Role role = Role::placed;
   std::string material;
-  bool cut = true; ///< false: stays whole in the cut
+  bool cut = true;      ///< false: stays whole in the cut
+  bool outline = false; ///< seen through: thin ink only, and never picked
   std::optional<Stretch> stretch;
   std::uint32_t pick = 0; ///< 1 up; 0 cannot be picked
 };
@@ -130,7 +131,8 @@ struct Picture {
   std::vector<SceneLabel> labels;
   Cut cut;
   Camera camera;
-  bool print_look = false; ///< plain lines on white
+  bool print_look = false;   ///< plain lines on white
+  bool hidden_edges = false; ///< of what is in hand, dashed where others stand before it
 };
 
 /// Every field that draws, a line each, figures in mm and degrees to fixed

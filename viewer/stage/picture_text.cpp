@@ -49,8 +49,8 @@ std::string line_of(const PictureItem& item) {
                      mm(item.pose.height_m) + " turn " + deg(item.pose.turn_rad) + " over " +
                      deg(item.pose.over_rad) + " about " + mm(item.pose.over_about_m) + " aside " +
                      mm(item.pose.aside_m) + ", " + item.material +
-                     (item.cut ? ", cut" : ", whole") + ", triangles " +
-                     std::to_string(item.mesh ? item.mesh->triangles.size() : 0);
+                     (item.cut ? ", cut" : ", whole") + (item.outline ? ", outline" : "") +
+                     ", triangles " + std::to_string(item.mesh ? item.mesh->triangles.size() : 0);
   if (item.stretch) {
     line += ", stretched " + mm(item.stretch->delta_m) + " between " +
             mm(item.stretch->zone_low_m) + " and " + mm(item.stretch->zone_high_m);
@@ -97,6 +97,9 @@ std::string text_of(const Picture& picture) {
           mm(camera.distance_m) + " looks at " + mm(camera.look_at_m) + " pan " +
           mm(camera.pan_x_m) + " " + mm(camera.pan_y_m) + " field " + deg(camera.fov_rad) +
           (camera.axis_level ? " level" : "") + "\n";
+  if (picture.hidden_edges) {
+    text += "hidden edges\n";
+  }
   if (picture.print_look) {
     text += "print look\n";
   }

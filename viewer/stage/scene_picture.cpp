@@ -103,9 +103,9 @@ class PictureMaker {
 public:
   PictureMaker(const Unit& unit, Workshop& workshop, const Simulation& simulation,
                const ViewState& view, double aspect, const std::optional<Lowered>& dropped,
-               BodySorter& bodies)
+               BodySorter& bodies, SurfacePlaces& places)
       : unit_(unit), workshop_(workshop), simulation_(simulation), view_(view), aspect_(aspect),
-        dropped_(dropped), bodies_(bodies), step_(unit.steps[view.step]),
+        dropped_(dropped), bodies_(bodies), places_(places), step_(unit.steps[view.step]),
         outcome_(simulation.outcomes[view.step]),
         moment_(moment_of(workshop, simulation, view.step, view.moment)) {}
 
@@ -120,8 +120,10 @@ public:
     add_up_arrow();
     add_fall();
     aim();
+    look_through();
     leave_whole();
     picture_.print_look = view_.settings.print_look;
+    picture_.hidden_edges = view_.settings.hidden_edges && in_hand_;
     return std::move(picture_);
   }
 
@@ -279,6 +281,30 @@ private:
       }
       picture_.items.push_back(item);
       reach(piece, shape);
+    }
+  }
+
+  /// What hides the part in hand turns into outlines.
+  void look_through() {
+    // Pulled apart nothing has to be hidden; turned over in mid air all of it is in hand.
+    if (view_.settings.see_through == SeeThrough::off || !in_hand_ || view_.explode > 0 ||
+        step_.kind == StepKind::turn_over) {
+      return;
+    }
+    std::vector<Cover> covers;
+    for (std::size_t i = 0; i < picture_.items.size(); ++i) {
+      const PictureItem& item = picture_.items[i];
+      const PosedPiece& piece = moment_.pieces[i];
+      if (item.role != Role::in_hand && piece.over_more_rad == 0) {
+        covers.push_back({item.id, &shape_of_piece(piece).solid(), piece.height_m, piece.turn_rad,
+                          piece.aside_m, item.cut});
+      }
+    }
+    const CoverShares shares = cover_of_hand(picture_, covers, places_);
+    const std::vector<std::string> through =
+        seen_through(shares, covers, view_.settings.see_through, view_.seen_through);
+    for (PictureItem& item : picture_.items) {
+      item.outline = std::ranges::binary_search(through, item.id);
     }
   }
 
@@ -498,6 +524,7 @@ private:
   double aspect_;
   const std::optional<Lowered>& dropped_;
   BodySorter& bodies_;
+  SurfacePlaces& places_;
   const Step& step_;
   const StepOutcome& outcome_;
   Moment moment_;
@@ -521,7 +548,8 @@ Picture Stage::picture(const ViewState& view, double aspect) const {
   if (view.hand.let_go && view.moment < 1) {
     dropped = held_drop(view);
   }
-  return PictureMaker(unit(), workshop(), simulation(), view, aspect, dropped, answers_->bodies)
+  return PictureMaker(unit(), workshop(), simulation(), view, aspect, dropped, answers_->bodies,
+                      answers_->places)
       .make();
 }
 

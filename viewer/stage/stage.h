@@ -14,6 +14,7 @@
 #include "scene/quantity/quantity.h"
 #include "viewer/stage/figures_choice.h"
 #include "viewer/stage/picture.h"
+#include "viewer/stage/see_through.h"
 
 #include <memory>
 #include <optional>
@@ -31,6 +32,8 @@ struct Settings {
   bool print_look = false;
   bool axis_level = false;    ///< the axis lies across the picture, as in a book
   bool own_materials = false; ///< what is in shows its materials, for a picture of the whole
+  bool hidden_edges = false;  ///< of the part in hand, dashed where others stand before it
+  SeeThrough see_through = SeeThrough::automatic;
 };
 
 /// The user's own view on top of the step's camera.
@@ -60,6 +63,7 @@ struct ViewState {
   OwnView view;
   Settings settings;
   FiguresChoice figures;
+  std::vector<std::string> seen_through; ///< what the picture before this one showed as outlines
 };
 
 /// What is said about the step, worded; panels only lay it out.
