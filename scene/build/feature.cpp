@@ -52,7 +52,7 @@ std::optional<double> loaded_height(Workshop& workshop, const PlaceState& place,
   if (!groove) {
     return std::nullopt;
   }
-  const Shape& shape = shape_of(workshop, ring);
+  const Shape& shape = workshop.loaded_ring(ring.id, ring.over);
   return groove->loads_up ? groove->high_m - shape.high_m() : groove->low_m - shape.low_m();
 }
 

@@ -6,6 +6,7 @@
 
 #include "scene/quantity/quantity.h"
 #include "scene/seat/drop.h"
+#include "scene/seat/ring.h"
 
 #include <algorithm>
 #include <cmath>
@@ -64,7 +65,7 @@ std::optional<PackReport> pack_now(Workshop& workshop, const Pack& pack, const B
   }
   // A ring that is chosen takes its room whether it is in yet or not.
   const Fitted* ring = place->find(pack.ring);
-  stack.ring = &workshop.shape(pack.ring, ring != nullptr && ring->over);
+  stack.ring = &workshop.loaded_ring(pack.ring, ring != nullptr && ring->over);
   stack.ring_turn_rad = ring == nullptr ? 0 : ring->turn_rad;
   const auto ring_read = workshop.readings().find(pack.ring);
   if (ring_read != workshop.readings().end()) {
@@ -168,7 +169,10 @@ std::optional<double> lifted_clearance(Workshop& workshop, const Pack& pack,
   }
   PlaceState lifted = *place;
   Fitted* loaded = lifted.find(pack.ring);
-  loaded->height_m = groove->high_m - shape_of(workshop, *ring).high_m();
+  if (const Component& part = workshop.part(ring->id); part.ring && part.ring->waved()) {
+    loaded->squashed_to_m = flat_height_m(part);
+  }
+  loaded->height_m = groove->high_m - shape_of(workshop, *loaded).high_m();
   const Body plate{last->id, &shape_of(workshop, *last), last->height_m, last->turn_rad, spin_hand};
   const Travel travel = rise({plate}, bodies_in(workshop, lifted, {last->id}).bodies);
   return travel.contact ? std::optional(travel.up_m) : std::nullopt;

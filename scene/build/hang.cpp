@@ -31,10 +31,13 @@ std::optional<std::size_t> index_of(const std::vector<Fitted>& pieces, const std
                                : std::optional(static_cast<std::size_t>(found - pieces.begin()));
 }
 
-/// A bevelled ring is wedged in its groove; the others have the groove's play.
+/// A bevelled ring is wedged in its groove, and a waved one that is squashed there
+/// springs against both faces; the others have the groove's play.
 bool slides_in_groove(const Workshop& workshop, const Fitted& piece) {
   const Component& part = workshop.part(piece.id);
-  return !piece.groove.empty() && !(part.ring && part.ring->bevelled);
+  const bool fast =
+      part.ring && (part.ring->bevelled || (part.ring->waved() && piece.squashed_to_m > 0));
+  return !piece.groove.empty() && !fast;
 }
 
 /// What a piece moves with; nothing where it is loose.

@@ -162,7 +162,7 @@ std::optional<PackStand> stand_now(Workshop& workshop, const Pack& pack, const B
   stand.clearance_m = report->clearance_free_m;
   stand.wave_m = report->clearance_flat_m - report->clearance_free_m;
   stand.wave_label = report->wave_label;
-  stand.ring_m = thickness_of(workshop.shape(pack.ring, false));
+  stand.ring_m = thickness_of(workshop.loaded_ring(pack.ring, false));
   stand.groove_play_m = groove->high_m - groove->low_m - stand.ring_m;
   if (!report->lines.empty()) {
     const PackLine& last = report->lines.back();
@@ -195,7 +195,7 @@ std::optional<WarmChain> warm_chain_now(Workshop& workshop, const Pack& pack,
   if (!report || piston == nullptr || host == nullptr) {
     return std::nullopt;
   }
-  const double ring_m = thickness_of(workshop.shape(pack.ring, false));
+  const double ring_m = thickness_of(workshop.loaded_ring(pack.ring, false));
   const double load_m = report->ring_face_m + ring_m;
   const double seat_m = piston->height_m + workshop.shape(pack.piston, piston->over).low_m();
   WarmChain chain;

@@ -3,6 +3,7 @@
 #include "scene/build/steps.h"
 
 #include "scene/seat/drop.h"
+#include "scene/seat/ring.h"
 
 #include <algorithm>
 #include <cmath>
@@ -135,6 +136,9 @@ bool lift_to_load(Bench bench, const std::string& id) {
     return false;
   }
   ring->height_m = *loaded_m;
+  if (const Component& part = bench.workshop.part(id); part.ring && part.ring->waved()) {
+    ring->squashed_to_m = flat_height_m(part);
+  }
   bench.outcome.moved.push_back(id);
   return true;
 }

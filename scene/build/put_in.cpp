@@ -109,6 +109,8 @@ std::optional<Groove> groove_in(Bench bench) {
 
 void judge_ring(Bench bench, const RingReport& ring, const std::vector<std::string>& below_ids) {
   const std::string& name = bench.workshop.label(bench.step.part);
+  const auto& figures = bench.workshop.part(bench.step.part).ring;
+  const bool waved = figures && figures->waved();
   switch (ring.fate) {
   case RingFate::seated:
     return;
@@ -126,7 +128,8 @@ void judge_ring(Bench bench, const RingReport& ring, const std::vector<std::stri
                   " too wide for the land beside its groove");
     return;
   case RingFate::too_thick:
-    bench.problem(name + " is " + mm(ring.too_high_m) + " thicker than its groove is high");
+    bench.problem(name + (waved ? ", its waves pressed flat, is " : " is ") + mm(ring.too_high_m) +
+                  " thicker than its groove is high");
     return;
   case RingFate::wrong_groove:
     bench.problem(name + " is for the other kind of groove: a bore's ring springs outward, a "
@@ -182,6 +185,9 @@ void put_ring_in(Bench bench, bool over) {
   fitted.over = over;
   fitted.turn_rad = bench.step.turn_rad;
   fitted.height_m = report.down_m - ring.solid.low_m();
+  if (ring.ring->waved() && report.height_m < ring.solid.high_m() - ring.solid.low_m()) {
+    fitted.squashed_to_m = report.height_m;
+  }
   fitted.joint = bench.step.joint;
   fitted.groove = bench.step.groove;
   fitted.stands_on = report.held_by ? below.ids[report.held_by->below] : host_id;

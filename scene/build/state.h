@@ -20,7 +20,7 @@ struct Fitted {
   bool over = false; ///< turned over against its drawn frame
   Joint joint;
   std::string stands_on;    ///< component id; empty: the place's base
-  double squashed_to_m = 0; ///< a spring's or a wave plate's height now; 0: free
+  double squashed_to_m = 0; ///< a spring's, wave plate's or waved ring's height now; 0: free
   std::string band_state;
   std::string groove;   ///< snap ring: "COMPONENT/GROOVE" that it sits in
   bool pressed = false; ///< held down, not at rest

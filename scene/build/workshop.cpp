@@ -112,6 +112,10 @@ const Shape& Workshop::band(const std::string& id, bool over, const std::string&
   return shape(id, over);
 }
 
+const Shape& Workshop::loaded_ring(const std::string& id, bool over) {
+  return squashed(id, over, flat_height_m(part(id)));
+}
+
 const Shape& Workshop::squeezed(const std::string& id, bool over) {
   return keep(id + (over ? "/over/squeezed" : "/up/squeezed"),
               placed(squeezed_ring(part(id)), over));

@@ -50,10 +50,12 @@ public:
 
   /// Its shape, turned over or not.
   const Shape& shape(const std::string& id, bool over);
-  /// A spring, or a wave plate, squashed to a height between its faces.
+  /// A spring, a wave plate or a waved ring squashed to a height between its faces.
   const Shape& squashed(const std::string& id, bool over, double height_m);
   /// A band in one of its states.
   const Shape& band(const std::string& id, bool over, const std::string& state);
+  /// A snap ring under load: a waved one pressed flat, any other as it is.
+  const Shape& loaded_ring(const std::string& id, bool over);
   /// A snap ring squeezed or spread to pass.
   const Shape& squeezed(const std::string& id, bool over);
 

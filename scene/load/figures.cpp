@@ -53,6 +53,9 @@ void follow(Component& component, const std::string& name, double delta_m) {
   if (component.ring && thickness) {
     component.ring->thickness_m += delta_m;
   }
+  if (component.ring && component.ring->waved() && (thickness || free_height)) {
+    component.ring->free_height_m += delta_m;
+  }
 }
 
 /// Whether every ring and figure still has a height.
@@ -63,7 +66,10 @@ bool is_sound(const Component& component) {
          (!component.wave || (component.wave->flat_m > least_m &&
                               component.wave->flat_m <= component.wave->free_m + least_m)) &&
          (!component.springs || component.springs->free_m >= component.springs->solid_m) &&
-         (!component.ring || component.ring->thickness_m > least_m);
+         (!component.ring ||
+          (component.ring->thickness_m > least_m &&
+           (!component.ring->waved() ||
+            component.ring->thickness_m <= component.ring->free_height_m + least_m)));
 }
 
 } // namespace

@@ -13,12 +13,12 @@
 namespace lugline {
 
 inline constexpr const char* thickness_figure = "thickness";
-inline constexpr const char* free_height_figure = "free height"; ///< of a wave plate, of springs
+inline constexpr const char* free_height_figure = "free height"; ///< of a wave plate, …
 
 /// The component with that figure at value_m: solid, band states, grooves,
 /// keys, marks and the zones of its other figures move with it. A wave plate's
-/// free and flat heights, and a ring's thickness, follow its thickness; the
-/// free height of a wave plate or of springs follows their free height alone.
+/// free and flat heights, and a ring's likewise, follow its thickness; the
+/// free height of a wave plate, a waved ring or springs follows that figure alone.
 /// A problem where there is no such figure, where nothing would be left of a
 /// part of the solid, or where a free height would be below the flat one.
 Outcome<Component> with_figure(const Component& component, const std::string& name, double value_m);

@@ -90,6 +90,10 @@ struct RingFigures {
   double gap_rad = 0; ///< open ends, as seated
   bool bevelled = false;
   double reversed_play_m = 0; ///< play that a bevelled ring leaves the wrong way up
+  double free_height_m = 0;   ///< over the waves of a waved ring, as its solid is; 0: a flat ring
+
+  /// Whether it is a spring along the axis too, and takes up its groove's play.
+  [[nodiscard]] bool waved() const { return free_height_m > 0; }
 };
 
 /// A groove that a snap ring sits in.

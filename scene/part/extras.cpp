@@ -135,6 +135,9 @@ void put_figures(json& object, const Component& component) {
                       {"gap_deg", deg(ring.gap_rad)},
                       {"bevelled", ring.bevelled},
                       {"reversed_play_mm", mm(ring.reversed_play_m)}};
+    if (ring.waved()) {
+      object["ring"]["free_height_mm"] = mm(ring.free_height_m);
+    }
   }
 }
 

@@ -188,7 +188,7 @@ void read_springs(Component& component, const ExtrasObject& top) {
 void read_ring(Component& component, const ExtrasObject& top) {
   const ExtrasObject object(top.member("ring"), top.at("ring"),
                             {"in_bore", "free_mm", "squeezed_mm", "thickness_mm", "width_mm",
-                             "gap_deg", "bevelled", "reversed_play_mm"});
+                             "gap_deg", "bevelled", "reversed_play_mm", "free_height_mm"});
   RingFigures ring;
   ring.in_bore = object.truth("in_bore");
   ring.free_m = object.size_m("free_mm");
@@ -204,6 +204,13 @@ void read_ring(Component& component, const ExtrasObject& top) {
   }
   object.refuse_unless_below(ring.in_bore ? "squeezed_mm" : "free_mm",
                              ring.in_bore ? "free_mm" : "squeezed_mm", true);
+  if (object.has("free_height_mm")) {
+    ring.free_height_m = object.size_m("free_height_mm");
+    object.refuse_unless_below("thickness_mm", "free_height_mm", true);
+    if (ring.bevelled) {
+      refuse(object.at("free_height_mm"), "a ring is bevelled or waved, not both");
+    }
+  }
   component.ring = ring;
 }
 

@@ -31,6 +31,10 @@ const std::vector<GuideLine>& recipe_guide() {
        "springs (outward, inward), bore, outside, thickness, gap, [gap_at], free_outside "
        "and squeezed_outside, or free_bore and spread_bore, [ear_depth, ear_length], "
        "[bevel, bevel_width, reversed_play]"},
+      {"waved snap ring",
+       "springs (outward, inward), bore, outside, thickness, free_height (over the waves), waves, "
+       "gap, [gap_at], free_outside and squeezed_outside, or free_bore and spread_bore, "
+       "[ear_depth, ear_length]"},
       {"planetary carrier",
        "TURNED, and one [[part.pinions]]: pinions, teeth, module or diametral_pitch, "
        "sun_teeth, ring_teeth, circle, from, to, space_from, space_to, pin, pin_from, "

@@ -27,6 +27,7 @@ const std::vector<Recipe>& recipes() {
       {"wave plate", "steel", make_wave_plate},
       {"friction plate", "steel", make_friction_plate},
       {"snap ring", "steel", make_snap_ring},
+      {"waved snap ring", "steel", make_waved_snap_ring},
       {"piston", "aluminium", make_piston},
       {"spring set", "steel", make_spring_set},
       {"retainer", "steel", make_retainer},

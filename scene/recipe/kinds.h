@@ -33,6 +33,7 @@ void make_lugged_plate(FigureReader& f, const MeshOptions& options, MadePart& pa
 void make_wave_plate(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_friction_plate(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_snap_ring(FigureReader& f, const MeshOptions& options, MadePart& part);
+void make_waved_snap_ring(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_case(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_centre_support(FigureReader& f, const MeshOptions& options, MadePart& part);
 void make_drum(FigureReader& f, const MeshOptions& options, MadePart& part);

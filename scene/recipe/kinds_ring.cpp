@@ -1,5 +1,6 @@
 #include "scene/recipe/finish.h"
 #include "scene/recipe/kinds.h"
+#include "scene/recipe/measures.h"
 #include "scene/recipe/surface.h"
 
 #include <cmath>
@@ -25,8 +26,11 @@ struct SnapRing {
   double bevel_rad = 0;
   double bevel_width_m = 0;
   double reversed_play_m = 0;
+  double free_height_m = 0; ///< over the waves; 0: flat
+  int waves = 0;
 };
 
+/// What flat and waved rings have in common.
 SnapRing read_ring(FigureReader& f) {
   SnapRing r;
   r.in_bore = f.word("springs", {"outward", "inward"}) == "outward";
@@ -39,12 +43,15 @@ SnapRing read_ring(FigureReader& f) {
   r.gap_at_rad = f.angle_or("gap_at", 0);
   r.ear_depth_m = f.length_if_given("ear_depth").value_or(0);
   r.ear_length_m = r.ear_depth_m > 0 ? f.length("ear_length") : 0;
+  return r;
+}
+
+void read_bevel(FigureReader& f, SnapRing& r) {
   r.bevel_rad = f.angle_or("bevel", 0);
   if (r.bevel_rad != 0) {
     r.bevel_width_m = f.length("bevel_width");
     r.reversed_play_m = f.length("reversed_play");
   }
-  return r;
 }
 
 void check_ring(FigureReader& f, const SnapRing& r) {
@@ -83,27 +90,42 @@ void check_ring(FigureReader& f, const SnapRing& r) {
   }
 }
 
-Workpiece ring_piece(const SnapRing& r) {
+Workpiece ring_piece(const SnapRing& r, double height_m) {
   Workpiece piece;
   const double from_rad = r.gap_at_rad + r.gap_rad / 2;
   const double to_rad = r.gap_at_rad - r.gap_rad / 2 + 2 * pi;
-  piece.add(sectors_between(r.bore_m, r.outside_m, 0, r.thickness_m, "ring",
-                            {{{from_rad, 0}, {to_rad, 0}}}));
+  piece.add(
+      sectors_between(r.bore_m, r.outside_m, 0, height_m, "ring", {{{from_rad, 0}, {to_rad, 0}}}));
   if (r.ear_depth_m > 0) {
     const double bore_m = r.in_bore ? r.bore_m - 2 * r.ear_depth_m : r.outside_m;
     const double outside_m = r.in_bore ? r.bore_m : r.outside_m + 2 * r.ear_depth_m;
     const double ear_rad = 2 * r.ear_length_m / (r.in_bore ? r.bore_m : r.outside_m);
     piece.add(sectors_between(
-        bore_m, outside_m, 0, r.thickness_m, "ear",
+        bore_m, outside_m, 0, height_m, "ear",
         {{{from_rad, 0}, {from_rad + ear_rad, 0}}, {{to_rad - ear_rad, 0}, {to_rad, 0}}}));
   }
   return piece;
 }
 
+RingFigures ring_figures(const SnapRing& r) {
+  RingFigures figures;
+  figures.in_bore = r.in_bore;
+  figures.free_m = r.free_m / 2;
+  figures.squeezed_m = r.squeezed_m / 2;
+  figures.thickness_m = r.thickness_m;
+  figures.width_m = (r.outside_m - r.bore_m) / 2;
+  figures.gap_rad = r.gap_rad;
+  figures.bevelled = r.bevel_rad != 0;
+  figures.reversed_play_m = r.reversed_play_m;
+  figures.free_height_m = r.free_height_m;
+  return figures;
+}
+
 } // namespace
 
 void make_snap_ring(FigureReader& f, const MeshOptions& options, MadePart& part) {
-  const SnapRing r = read_ring(f);
+  SnapRing r = read_ring(f);
+  read_bevel(f, r);
   if (!f.ok()) {
     return;
   }
@@ -113,11 +135,9 @@ void make_snap_ring(FigureReader& f, const MeshOptions& options, MadePart& part)
   }
   Component& component = part.component;
   component.kind = ComponentKind::snap_ring;
-  Workpiece piece = ring_piece(r);
+  Workpiece piece = ring_piece(r, r.thickness_m);
   take_solid(f, piece, part);
-  component.ring = RingFigures{
-      r.in_bore, r.free_m / 2,     r.squeezed_m / 2, r.thickness_m, (r.outside_m - r.bore_m) / 2,
-      r.gap_rad, r.bevel_rad != 0, r.reversed_play_m};
+  component.ring = ring_figures(r);
   component.figures.push_back(thickness_figure(r.thickness_m, 0, r.thickness_m));
   if (r.bevel_rad == 0) {
     part.mesh = mesh_of(component.solid, component.material, options);
@@ -135,6 +155,46 @@ void make_snap_ring(FigureReader& f, const MeshOptions& options, MadePart& part)
   part.mesh = smoothed(part.mesh, 8 * pi / 180);
   component.marks.push_back({"the bevel faces up, its flat face to the part",
                              (edge_m + begins_m) / 2, r.gap_at_rad + pi, r.thickness_m});
+}
+
+void make_waved_snap_ring(FigureReader& f, const MeshOptions& options, MadePart& part) {
+  SnapRing r = read_ring(f);
+  r.free_height_m = f.length("free_height");
+  r.waves = f.count("waves", 2, 24);
+  if (!f.ok()) {
+    return;
+  }
+  check_ring(f, r);
+  f.must_be_less("thickness", r.thickness_m, "free_height", r.free_height_m);
+  // Steeper than that it is a crumpled strip; a spring is far flatter.
+  const double wave_m = pi * (r.bore_m + r.outside_m) / 2 / r.waves;
+  if (f.ok() && r.free_height_m - r.thickness_m > wave_m / 4) {
+    f.impossible("free_height", in_brackets(in_mm(r.free_height_m)) + " is too high for waves of " +
+                                    in_mm(wave_m) + " each: they rise by over a quarter of that");
+  }
+  if (!f.ok()) {
+    return;
+  }
+  Component& component = part.component;
+  component.kind = ComponentKind::snap_ring;
+  Workpiece piece = ring_piece(r, r.free_height_m);
+  take_solid(f, piece, part);
+  component.ring = ring_figures(r);
+  // Thicker stock raises both heights; what a gauge finds free is another figure.
+  component.figures.push_back(thickness_figure(r.thickness_m, 0, r.free_height_m));
+  component.figures.push_back(thickness_figure(r.free_height_m, 0, r.free_height_m, "free height"));
+  component.marks.push_back({"the waves show from the side", (r.bore_m + r.outside_m) / 4,
+                             r.gap_at_rad + pi, r.free_height_m});
+  // Drawn as it is: flat stock in waves, a crest across from the gap.
+  const Solid flat = ring_piece(r, r.thickness_m).take();
+  component.mass_kg = mass_kg(flat, component.material);
+  part.mesh = mesh_of(flat, component.material, options);
+  bend(part.mesh, [&](const Vec3& p) {
+    const double from_crest_rad = std::atan2(-p.x, p.y) - r.gap_at_rad - pi;
+    const double rise_m = r.free_height_m - r.thickness_m;
+    return Vec3{p.x, p.y, p.z + rise_m * (1 + std::cos(r.waves * from_crest_rad)) / 2};
+  });
+  part.mesh = smoothed(part.mesh, 20 * pi / 180);
 }
 
 } // namespace lugline

@@ -43,7 +43,8 @@ RingReport seat_ring(const Component& ring, bool ring_over, const Groove& groove
   assert(ring.ring.has_value());
   const RingFigures& figures = *ring.ring;
   RingReport report;
-  const double thickness_m = ring.solid.high_m() - ring.solid.low_m();
+  report.waved = figures.waved();
+  const double thickness_m = flat_height_m(ring);
   const double low_m = groove_base_m + groove.low_m;
   const double high_m = groove_base_m + groove.high_m;
   const double origin_m = -ring.solid.low_m(); // from lower face to datum
@@ -94,6 +95,8 @@ RingReport seat_ring(const Component& ring, bool ring_over, const Groove& groove
     report.down_m = std::max(settled_low_m, low_m);
     report.held_by = settled_low_m > low_m ? std::optional(settled.contact) : std::nullopt;
   }
+  const double free_m = ring.solid.high_m() - ring.solid.low_m();
+  report.height_m = std::min(free_m, high_m - report.down_m);
   if (figures.bevelled) {
     // The wedge takes up the groove's play where it is the right way up; the
     // other way up the ring's own figure says what is left.
@@ -102,8 +105,16 @@ RingReport seat_ring(const Component& ring, bool ring_over, const Groove& groove
   } else {
     report.play_m = std::max(
         groove.loads_up ? report.loaded_m - report.down_m : report.down_m - report.loaded_m, 0.0);
+    if (figures.waved()) {
+      report.play_m = std::min(report.play_m, std::max(high_m - report.down_m - free_m, 0.0));
+    }
   }
   return report;
+}
+
+double flat_height_m(const Component& ring) {
+  const double free_m = ring.solid.high_m() - ring.solid.low_m();
+  return ring.ring && ring.ring->waved() ? std::min(ring.ring->thickness_m, free_m) : free_m;
 }
 
 Groove turned_over(const Groove& groove, double low_m, double high_m) {

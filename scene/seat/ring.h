@@ -2,7 +2,9 @@
 //
 // A ring has three radii (free, squeezed, seated) and two heights in its
 // groove: down on what is beneath it or on the groove's lower face, and loaded
-// against the groove's other face. Lengths metres, in the place's frame.
+// against the groove's other face. A waved ring is a spring between the two: it
+// stands as high as it is free, or as the room lets it, and loaded it is flat.
+// Lengths metres, in the place's frame.
 #pragma once
 
 #include "scene/part/component.h"
@@ -21,7 +23,7 @@ enum class RingFate {
   seated,        ///< it springs into the groove
   held_up,       ///< the stack or something else leaves no room: too high by too_high_m
   will_not_pass, ///< squeezed as far as it goes it does not pass the land: too_wide_m on the radius
-  too_thick,     ///< thicker than the groove is high: too_high_m
+  too_thick,     ///< thicker, its waves pressed flat, than the groove is high: too_high_m
   wrong_groove   ///< a bore ring for a shaft groove, or the other way round
 };
 
@@ -30,7 +32,11 @@ struct RingReport {
   double down_m = 0;      ///< height of its lower face, lying on what is beneath or on the groove
   double loaded_m = 0;    ///< height of its lower face, pushed against the load face
   double load_face_m = 0; ///< height of the groove face that it loads against
-  double play_m = 0;      ///< loaded - down, or down - loaded where the groove loads down
+  bool waved = false;     ///< it springs between the groove's faces
+  double height_m = 0;    ///< between its faces, seated and not loaded
+  /// loaded - down, or down - loaded where the groove loads down; of a waved
+  /// ring only what its free height leaves.
+  double play_m = 0;
   double too_high_m = 0;
   double too_wide_m = 0;
   std::optional<Contact>
@@ -45,6 +51,9 @@ struct RingReport {
 /// turn_rad: how the ring is turned, its open ends with it.
 RingReport seat_ring(const Component& ring, bool ring_over, const Groove& groove,
                      double groove_base_m, const std::vector<Body>& below, double turn_rad = 0);
+
+/// Between its faces, pressed flat: a waved ring's thickness, another's height.
+double flat_height_m(const Component& ring);
 
 /// The groove of a component that stands upside down and takes up the same
 /// heights, low_m to high_m, as before.

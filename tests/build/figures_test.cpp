@@ -267,3 +267,54 @@ TEST_CASE("what is joined fast to a part that turns freely turns with it") {
   CHECK(hub_rad / 3.14159265358979 * 180 == Approx(20).margin(1.01));
   CHECK(bench.piece("bench", "WASHER").turn_rad == Approx(hub_rad));
 }
+
+namespace {
+
+/// The pack above, closed by a ring of 1.6 that is `free_mm` high over its waves;
+/// the groove is 2.3 high, from 15.7.
+Bench waved_bench(double free_mm) {
+  Bench bench = pack_bench();
+  for (UnitComponent& component : bench.unit.components) {
+    if (component.id == "RING") {
+      component.part.solid.rings = {ring_mm(92, 105, 0, free_mm)};
+      component.part.ring->thickness_m = 1.6 * mm;
+      component.part.ring->free_height_m = free_mm * mm;
+      component.part.figures = {{"thickness", 1.6 * mm, 0, free_mm * mm},
+                                {"free height", free_mm * mm, 0, free_mm * mm}};
+    }
+  }
+  return bench;
+}
+
+} // namespace
+
+TEST_CASE("a waved ring takes up its groove's play, and the pack counts it flat") {
+  Bench bench = waved_bench(2.8);
+  bench.add(reads("clearance:P", 2.4)); // 18 - 1.6 - 14
+  bench.work();
+  CHECK(bench.problems().empty());
+  const CheckReport report = bench.check();
+  CHECK(report.packs[0].report.ring_face_m / mm == Approx(16.4));
+  const Fitted& ring = bench.piece("bench", "RING");
+  CHECK(ring.height_m / mm == Approx(15.7));
+  CHECK(ring.squashed_to_m / mm == Approx(2.3));
+  CHECK(*lifted_clearance(bench.workshop(), bench.unit.packs[0], bench.end()) / mm == Approx(2.4));
+}
+
+TEST_CASE("a waved ring lower than its groove stands free in it") {
+  Bench bench = waved_bench(2.1);
+  bench.work();
+  CHECK(bench.problems().empty());
+  CHECK(bench.piece("bench", "RING").squashed_to_m == 0);
+}
+
+TEST_CASE("a measured waved ring is counted as measured, and refused where flat it is too thick") {
+  Bench bench = waved_bench(2.8);
+  bench.readings = {{"RING", {1.7 * mm, 0.01 * mm}}};
+  bench.work();
+  CHECK(bench.check().packs[0].report.clearance_m / mm == Approx(2.3));
+  bench.readings = {{"RING", {2.4 * mm, 0.01 * mm}}};
+  bench.work();
+  CHECK(says(bench.last_problems(),
+             "RING, its waves pressed flat, is 0.10 mm thicker than its groove is high"));
+}

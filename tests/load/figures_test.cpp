@@ -91,3 +91,25 @@ TEST_CASE("the thickness of a solid without figures is stretched where all its r
   CHECK_FALSE(shared_thickness(apart).has_value());
   CHECK_FALSE(shared_thickness(Solid()).has_value());
 }
+
+TEST_CASE("a waved ring's thickness moves both its heights, its free height itself alone") {
+  Component part;
+  part.solid.rings = {{0.09, 0.1, 0, 0.0026, {}, "", ""}};
+  part.figures = {{"thickness", 0.0016, 0, 0.0026}, {"free height", 0.0026, 0, 0.0026}};
+  RingFigures ring;
+  ring.thickness_m = 0.0016;
+  ring.free_height_m = 0.0026;
+  part.ring = ring;
+  const Component thicker = with_figure(part, "thickness", 0.0018).value();
+  CHECK(thicker.ring->thickness_m == Approx(0.0018));
+  CHECK(thicker.ring->free_height_m == Approx(0.0028));
+  CHECK(thicker.solid.high_m() == Approx(0.0028));
+  const Component set = with_figure(part, "free height", 0.0021).value();
+  CHECK(set.ring->thickness_m == Approx(0.0016));
+  CHECK(set.ring->free_height_m == Approx(0.0021));
+  CHECK(set.solid.high_m() == Approx(0.0021));
+  CHECK_FALSE(with_figure(part, "free height", 0.0015).ok());
+  ring.free_height_m = 0;
+  part.ring = ring;
+  CHECK(with_figure(part, "thickness", 0.0018).value().ring->free_height_m == 0);
+}

@@ -169,6 +169,14 @@ const std::vector<Slip> slips{
      "lugline.ring: squeezed_mm (76) must be no less than free_mm (80)"},
     {"a ring that is all gap", [](json& j) { j["ring"]["gap_deg"] = 360; },
      "lugline.ring.gap_deg: read 360, expected from 0 to below 360 deg"},
+    {"a waved ring lower than it is thick",
+     [](json& j) {
+       j["ring"]["bevelled"] = false;
+       j["ring"]["free_height_mm"] = 1.5;
+     },
+     "lugline.ring.thickness_mm"},
+    {"a ring both bevelled and waved", [](json& j) { j["ring"]["free_height_mm"] = 2.6; },
+     "lugline.ring.free_height_mm: a ring is bevelled or waved, not both"},
     {"a word for yes", [](json& j) { j["ring"]["bevelled"] = "yes"; },
      "lugline.ring.bevelled: true or false was expected, read \"yes\""},
     {"a groove of no height", [](json& j) { j["grooves"][0]["high_mm"] = 5; },

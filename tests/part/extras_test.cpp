@@ -78,6 +78,7 @@ void check_same_figures(const Component& a, const Component& b) {
     CHECK(close_rad(a.ring->gap_rad, b.ring->gap_rad));
     CHECK(a.ring->bevelled == b.ring->bevelled);
     CHECK(close_m(a.ring->reversed_play_m, b.ring->reversed_play_m));
+    CHECK(close_m(a.ring->free_height_m, b.ring->free_height_m));
   }
 }
 
@@ -233,6 +234,7 @@ private:
     figures.gap_rad = real(0, 1);
     figures.bevelled = coin();
     figures.reversed_play_m = real(0, 1e-3);
+    figures.free_height_m = figures.bevelled || coin() ? 0 : figures.thickness_m + real(0, 2e-3);
     made.ring = figures;
   }
 

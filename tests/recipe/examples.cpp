@@ -676,6 +676,31 @@ pivot = "8 mm"
 pivot_length = "30 mm"
 )",
        true, true},
+      {"waved ring for a bore", "waved snap ring", R"(springs = "outward"
+bore = "182.6 mm"
+outside = "199 mm"
+thickness = "1.6 mm"
+free_height = "2.6 mm"
+waves = 5
+gap = "16 deg"
+gap_at = "30 deg"
+free_outside = "203 mm"
+squeezed_outside = "191.4 mm"
+ear_depth = "3 mm"
+ear_length = "8 mm"
+)",
+       true, false},
+      {"waved ring for a shaft", "waved snap ring", R"(springs = "inward"
+bore = "40 mm"
+outside = "47 mm"
+thickness = "1.2 mm"
+free_height = "2 mm"
+waves = 3
+gap = "20 deg"
+free_bore = "39 mm"
+spread_bore = "42.5 mm"
+)",
+       true, false},
       {"one bolt, laid down", "bolt set", R"(bolts = 1
 thread = "10 mm"
 length = "18 mm"

@@ -271,4 +271,17 @@ TEST_CASE("pump gears and seals' grooves that cannot be made") {
   check_figure("pump cover", "from = \"4 mm\"", "from = \"7 mm\"", "must be less than to");
 }
 
+TEST_CASE("waved snap rings that cannot be made") {
+  const std::string ring = "waved ring for a bore";
+  check_figure(ring, "free_height = \"2.6 mm\"", "free_height = \"1.5 mm\"",
+               "thickness (1.60 mm) must be less than free_height (1.50 mm)");
+  check_figure(ring, "free_height = \"2.6 mm\"", "free_height = \"40 mm\"",
+               "is too high for waves of 119.88 mm each");
+  check_figure(ring, "waves = 5", "waves = 1", "waves is a count from 2 to 24");
+  check_figure(ring, "gap = \"16 deg\"", "gap = \"200 deg\"",
+               "is not between nothing and half a turn");
+  check_figure("waved ring for a shaft", "spread_bore = \"42.5 mm\"", "spread_bore = \"39.5 mm\"",
+               "must be less than spread_bore");
+}
+
 } // namespace lugline::test

@@ -127,3 +127,56 @@ TEST_CASE("a groove turned over loads the other way") {
   CHECK(over.high_m / mm == Approx(138.8));
   CHECK_FALSE(over.loads_up);
 }
+
+namespace {
+
+Component waved_ring(double thickness_mm, double free_mm) {
+  Component ring = bore_ring(free_mm);
+  ring.ring->thickness_m = thickness_mm * mm;
+  ring.ring->free_height_m = free_mm * mm;
+  return ring;
+}
+
+} // namespace
+
+TEST_CASE("a waved ring higher than its groove is squashed to it, and leaves no play") {
+  const Stack stack(160.6);
+  const RingReport report =
+      seat_ring(waved_ring(1.6, 2.6), false, clutch_groove(), 0, stack.bodies);
+  CHECK(report.fate == RingFate::seated);
+  CHECK(report.waved);
+  CHECK(report.down_m / mm == Approx(161.2));
+  CHECK(report.loaded_m / mm == Approx(161.9)); // pressed flat against 163.5
+  CHECK(report.height_m / mm == Approx(2.3));
+  CHECK(report.play_m == 0);
+}
+
+TEST_CASE("a waved ring that is free in its groove leaves what its free height does not fill") {
+  const Stack stack(160.6);
+  const RingReport report =
+      seat_ring(waved_ring(1.6, 2.1), false, clutch_groove(), 0, stack.bodies);
+  CHECK(report.fate == RingFate::seated);
+  CHECK(report.height_m / mm == Approx(2.1));
+  CHECK(report.play_m / mm == Approx(0.2));
+}
+
+TEST_CASE("a stack in the groove squashes a waved ring further, until it is flat") {
+  const Stack within(161.8);
+  const RingReport squashed =
+      seat_ring(waved_ring(1.6, 2.6), false, clutch_groove(), 0, within.bodies);
+  CHECK(squashed.fate == RingFate::seated);
+  CHECK(squashed.height_m / mm == Approx(1.7));
+  CHECK(squashed.play_m == 0);
+  const Stack over(162.0);
+  const RingReport held = seat_ring(waved_ring(1.6, 2.6), false, clutch_groove(), 0, over.bodies);
+  CHECK(held.fate == RingFate::held_up);
+  CHECK(held.too_high_m / mm == Approx(0.1));
+}
+
+TEST_CASE("a waved ring that is too thick even flat is told by its thickness") {
+  const Stack stack(160.6);
+  const RingReport report =
+      seat_ring(waved_ring(2.5, 3.0), false, clutch_groove(), 0, stack.bodies);
+  CHECK(report.fate == RingFate::too_thick);
+  CHECK(report.too_high_m / mm == Approx(0.2));
+}

@@ -34,7 +34,7 @@ std::optional<Column> column_in(Workshop& workshop, const Pack& pack, const Buil
   column.name = pack.name;
   column.floor_m = report->piston_face_m;
   column.ring_low_m = report->ring_face_m;
-  const Shape& ring = workshop.shape(pack.ring, false);
+  const Shape& ring = workshop.loaded_ring(pack.ring, false);
   column.ring_high_m = column.ring_low_m + ring.high_m() - ring.low_m();
   column.ring_in = place->find(pack.ring) != nullptr;
   column.clearance_m = report->clearance_m;

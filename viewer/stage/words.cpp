@@ -100,8 +100,15 @@ private:
       words.stands =
           outcome_.ring->fate == RingFate::seated ? "In its groove" : "Not in its groove";
       words.stands_wrong = outcome_.ring->fate != RingFate::seated;
-      if (outcome_.ring->fate == RingFate::seated && outcome_.ring->play_m > told_m) {
-        words.stands_more = length(outcome_.ring->play_m) + " of play in the groove";
+      if (outcome_.ring->fate != RingFate::seated) {
+        return;
+      }
+      const double play_m = outcome_.ring->play_m;
+      if (outcome_.ring->waved) {
+        words.stands_more = "its waves take up the groove's play" +
+                            (play_m > told_m ? ", but for " + length(play_m) : std::string());
+      } else if (play_m > told_m) {
+        words.stands_more = length(play_m) + " of play in the groove";
       }
       return;
     }
