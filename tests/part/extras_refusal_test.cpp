@@ -174,7 +174,7 @@ const std::vector<Slip> slips{
        j["ring"]["bevelled"] = false;
        j["ring"]["free_height_mm"] = 1.5;
      },
-     "lugline.ring.thickness_mm"},
+     "lugline.ring: free_height_mm (1.5) must be no less than thickness_mm (2)"},
     {"a ring both bevelled and waved", [](json& j) { j["ring"]["free_height_mm"] = 2.6; },
      "lugline.ring.free_height_mm: a ring is bevelled or waved, not both"},
     {"a word for yes", [](json& j) { j["ring"]["bevelled"] = "yes"; },
