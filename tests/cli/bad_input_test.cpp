@@ -206,11 +206,16 @@ TEST_CASE("lists of measurements that are none, each in its own words") {
   told("CC-S1,1e300 mm", "beyond 10 m");
   told("CC-S1,1.5 mm +/- 1e300 mm", "beyond 10 m");
   told("CC-S1,1.5 mm +/- 1 mm", "is no reading");
-  told("CC-S1,-1.5 mm", "nothing at all");
+  told("CC-S1,-1.5 mm", "not below nothing");
+  told("CC-S1,0 mm", "nothing at all");
   told("CC-S1,5.6 mm", "is it another part's?");
   told("CC-S,1.5 mm", "CC-S1, CC-S2, CC-S3 and CC-S4");
   told("CASE-01,1.5 mm", "no thickness");
-  told("CC-S1,1.5 mm,x", "read.csv:1:14: expected two columns");
+  told("CC-S1,1.5 mm,x", "read.csv:1:14: 'x' is neither a thickness nor an instrument");
+  told("CC-S1,1.5 mm,dial,caliper", "read.csv:1:19: 'caliper' is neither");
+  told("CC-S1,1.5 mm,0.059 mm", "read.csv:1:7: CC-S1: ");
+  told("CC-S1,,", "read.csv:1:7: ");
+  told("CC-S1,1.5 mm\nCC-S1,1.4 mm", "read.csv:2:1: CC-S1 is measured twice");
   told("CC-S1;1,5 mm", "decimal comma");
   told("thickness of CC-S1", "expected \"id,thickness\"");
   const Run folder_itself = run_lugline({"pack", demo_path(), "--measured", folder.path()});

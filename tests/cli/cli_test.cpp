@@ -211,6 +211,17 @@ TEST_CASE("a reading that nothing explains is answered too") {
   CHECK(document.contains("causes"));
 }
 
+TEST_CASE("a plate read at three places counts at their mean, with what they leave in doubt") {
+  const TempFolder folder;
+  folder.write("read.csv", "CC-S1,1.48 mm,1.50 mm,1.46 mm,micrometer\n");
+  const auto document = document_of(run_lugline(
+      {"pack", demo_path(), "--pack", "CC", "--measured", folder.path() / "read.csv", "--json"}));
+  const auto& pack = document.at("packs").at(0);
+  CHECK(pack.at("clearance_mm").get<double>() == Approx(0.92)); // 0.90 + 1.50 - 1.48
+  // Half the spread, and half of the micrometer's step.
+  CHECK(pack.at("uncertainty_mm").at("worst_case_mm").get<double>() == Approx(0.02 + 0.005));
+}
+
 TEST_CASE("pack shows the working, takes measured figures and ranks what to fit") {
   const Run run = run_lugline({"pack", demo_path(), "--pack", "CC"});
   CHECK(run.status == 0);

@@ -1,6 +1,7 @@
 #include "viewer/cli/measured_csv.h"
 
 #include "scene/load/findings.h"
+#include "scene/pack/bench_reading.h"
 #include "scene/quantity/quantity.h"
 
 #include <algorithm>
@@ -8,6 +9,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace lugline::cli {
 
@@ -55,6 +57,12 @@ std::string why_no_text(const std::string& bytes) {
   return binary ? "is no text: a line for each part was expected, \"id,thickness\"" : "";
 }
 
+/// What stands between two commas.
+struct Cell {
+  std::string text;
+  std::size_t column = 0; ///< of its first character, from 1
+};
+
 class Reader {
 public:
   Reader(std::string name, const Unit& unit) : name_(std::move(name)), unit_(unit) {
@@ -94,42 +102,76 @@ private:
     const char* part = line.find(';') != std::string_view::npos    ? ";"
                        : line.find('\t') != std::string_view::npos ? "\t"
                                                                    : ",";
-    const std::size_t comma = line.find(part);
-    if (comma == std::string_view::npos) {
+    if (line.find(part) == std::string_view::npos) {
       complain(1, "expected \"id,thickness\", read " + in_quotes(content));
       return;
     }
-    const std::string id = trimmed(line.substr(0, comma));
-    std::string_view rest = line.substr(comma + 1);
-    const std::size_t more = rest.find(part);
-    if (more != std::string_view::npos && !trimmed(rest.substr(more + 1)).empty()) {
-      complain(comma + more + 3, "expected two columns, and a third was read: " +
-                                     in_quotes(trimmed(rest.substr(more + 1))));
-      return;
+    std::vector<Cell> cells;
+    for (std::size_t at = 0; at <= line.size();) {
+      const std::size_t end = std::min(line.find(part, at), line.size());
+      cells.push_back({trimmed(line.substr(at, end - at)), at + 1});
+      at = end + 1;
     }
-    const std::string figure = trimmed(rest.substr(0, more));
-    if (first && figure.starts_with("thick") && unit_.component(id) == nullptr) {
+    const std::string id = cells.front().text;
+    cells.erase(cells.begin());
+    std::erase_if(cells, [](const Cell& cell) { return cell.text.empty(); });
+    if (first && !cells.empty() && cells.front().text.starts_with("thick") &&
+        unit_.component(id) == nullptr) {
       return; // it heads the columns
     }
-    take(id, figure, comma + 2);
-  }
-
-  void take(const std::string& id, const std::string& figure, std::size_t column) {
-    const auto thickness = parse_bench_quantity(figure, Dimension::length);
     if (unit_.component(id) == nullptr) {
       complain(1, "there is no component " + in_quotes(id), hint_for(id));
-    } else if (!thickness) {
-      complain(column, thickness.problem());
     } else if (result_.readings.contains(id)) {
-      complain(1, id + " is measured twice");
+      complain(1, id + " is measured twice", "several places of one part stand in one line");
     } else {
-      const Measured measured{thickness.value().si, thickness.value().plus_minus_si};
-      const Workshop judge(unit_, {{id, measured}});
-      for (const RefusedReading& refused : judge.refused()) {
-        complain(column, id + ": " + refused.why);
-      }
-      result_.readings[id] = measured;
+      take(id, cells, line.find(part) + 2);
     }
+  }
+
+  /// A part's places, and perhaps what they were read with.
+  void take(const std::string& id, const std::vector<Cell>& cells, std::size_t column) {
+    BenchReading reading;
+    double plus_minus_m = 0;
+    const std::size_t before = result_.complaints.size();
+    for (const Cell& cell : cells) {
+      const auto thickness = parse_bench_quantity(cell.text, Dimension::length);
+      const auto instrument = instrument_from(cell.text);
+      if (thickness) {
+        reading.places_m.push_back(thickness.value().si);
+        plus_minus_m = std::max(plus_minus_m, thickness.value().plus_minus_si);
+      } else if (reading.places_m.empty() || (&cell != &cells.back() && !instrument)) {
+        complain(cell.column, thickness.problem());
+      } else if (!instrument || reading.instrument != Instrument::unstated) {
+        complain(cell.column, in_quotes(cell.text) + " is neither a thickness nor an instrument",
+                 "feeler, micrometer, caliper, depth gauge or dial");
+      } else {
+        reading.instrument = *instrument;
+      }
+    }
+    if (cells.empty()) {
+      complain(column, parse_bench_quantity("", Dimension::length).problem());
+    }
+    if (result_.complaints.size() > before) {
+      return;
+    }
+    const auto result = result_of(reading);
+    if (!result) {
+      complain(column, id + ": " + result.problem());
+      return;
+    }
+    // What is stated with a figure holds; where nothing is, places and instrument tell it.
+    Measured measured{result.value().mean_m, plus_minus_m};
+    if (plus_minus_m == 0 &&
+        (reading.places_m.size() > 1 || reading.instrument != Instrument::unstated)) {
+      measured.places_m = reading.places_m;
+      measured.instrument = reading.instrument;
+      measured.plus_minus_m = result.value().plus_minus_m;
+    }
+    const Workshop judge(unit_, {{id, measured}});
+    for (const RefusedReading& refused : judge.refused()) {
+      complain(column, id + ": " + refused.why);
+    }
+    result_.readings[id] = measured;
   }
 
   [[nodiscard]] std::string hint_for(const std::string& id) const {

@@ -1,5 +1,6 @@
 // A file of measured thicknesses: one line for each part, "id,thickness",
-// with a unit on every figure ("CC-S1,1.98 mm" or "CC-S1,1.98 mm +/- 0.01 mm").
+// with a unit on every figure ("CC-S1,1.98 mm" or "CC-S1,1.98 mm +/- 0.01 mm"),
+// or several places, and what they were read with ("CC-S1,1.98 mm,1.97 mm,1.99 mm,micrometer").
 // Blank lines and lines that start with # are passed over, and so is a first line
 // that heads the columns; a semicolon or a tab parts them as well as a comma.
 #pragma once
