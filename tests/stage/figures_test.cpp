@@ -129,6 +129,13 @@ TEST_CASE("a measured plate moves the pack's page, and it says that it was measu
   }));
 }
 
+TEST_CASE("air on a band's servo moves it as far as the unit states") {
+  const FiguresPage band = air(250e3, 0, "LB");
+  REQUIRE(band.air);
+  CHECK(band.air->stroke_m == Approx(3.8e-3)); // of the demo, invented practice data
+  CHECK(band.air->travel_m == Approx(3.8e-3));
+}
+
 TEST_CASE("air above the unit's limit is refused with the caution, and moves nothing") {
   const FiguresPage good = air(250e3, 0);
   CHECK(good.air->moves);

@@ -20,7 +20,7 @@ double stroke_of(const Stage& stage, const DriveElement& element) {
       return std::max(pack.report.clearance_flat_m, 0.0);
     }
   }
-  return 0;
+  return element.stroke_m; // a servo's, as the unit states it
 }
 
 class AirFiller {
