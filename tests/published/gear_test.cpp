@@ -85,7 +85,21 @@ TEST_CASE("undercut begins at 17.1 teeth of 20 degrees") {
   CHECK(2 / (std::sin(20 * deg) * std::sin(20 * deg)) == Approx(17.097).margin(5e-4));
 }
 
-TEST_CASE("over pins: no printed example could be confirmed, so limit cases") {
+TEST_CASE("over pins: a gear of 20 teeth, module 1, 20 degrees, over pins of 1.7 mm") {
+  // Elements of Metric Gear Technology (SDP/SI), section 10.3, the equations' own example, from
+  // memory: ideal pin 1.7245, angle at the pin's centre 24.1350 deg, over pins 22.2941.
+  const Gear gear = rack_gear(false, 20, 1 * mm, 20 * deg);
+  const auto ideal = over_pins(gear, 1.7245 * mm);
+  REQUIRE(ideal);
+  CHECK(ideal->contact_diameter_m / mm == Approx(20.0).margin(2e-4)); // at the reference circle
+  const auto over = over_pins(gear, 1.7 * mm);
+  REQUIRE(over);
+  CHECK(std::acos(gear.base_diameter_m() / over->centre_diameter_m) / deg ==
+        Approx(24.1350).margin(5e-5));
+  CHECK(over->over_m / mm == Approx(22.2941).margin(5e-5));
+}
+
+TEST_CASE("over pins: limit cases") {
   // A pin whose axis lies on the base circle: its involute is 0, and M follows from the
   // base circle alone. Half the space there is half the pin's arc.
   const Gear gear = rack_gear(false, 33, 1.5 * mm, 20 * deg);
