@@ -38,12 +38,12 @@ public:
     const DriveElement& element = *drive_.element(chosen);
     const AirTest& test = *drive_.air;
     page.about = element.name;
-    pressure_Pa_ = view_.figures.air_Pa.si.value_or(test.test_Pa);
+    pressure_ = view_.figures.air_Pa.si.value_or(test.test_Pa);
     page.asked = "pressure at the regulator";
-    page.asked_figure = both(pressure_Pa_);
+    page.asked_figure = both(pressure_);
     page.typed = view_.figures.air_Pa;
     const AirPiston piston = air_piston(element, stroke_of(stage_, element));
-    const AirReach reach = air_reach(piston, test, pressure_Pa_);
+    const AirReach reach = air_reach(piston, test, pressure_);
     page.report = reach.report;
     page.air = picture(element, piston, reach, test);
     if (reach.worked && view_.figures.watch_s >= least_hold_s) {
@@ -72,7 +72,7 @@ private:
     air.completes = reach.completes;
     air.push_N = reach.push_N;
     air.clamp_N = reach.clamp_N;
-    air.pressure_Pa = pressure_Pa_;
+    air.pressure_Pa = pressure_;
     air.floor_Pa = test.floor_Pa;
     air.watch_s = view_.figures.watch_s;
     air.watch_runs = view_.figures.watch_runs;
@@ -84,7 +84,7 @@ private:
   /// Shut off at the pressure, so many seconds until the gauge reads the floor.
   void hold(FiguresPage& page, const AirPiston& piston, const AirTest& test) const {
     HoldReading reading;
-    reading.from_Pa = pressure_Pa_;
+    reading.from_Pa = pressure_;
     reading.to_Pa = test.floor_Pa;
     // As the watch shows it: a hand is no better than a tenth of a second.
     reading.seconds = std::floor(view_.figures.watch_s * 10 + 1e-6) / 10;
@@ -112,7 +112,7 @@ private:
   const Drive& drive_;
   const ViewState& view_;
   LengthUnit unit_;
-  double pressure_Pa_ = 0;
+  double pressure_ = 0; ///< Pa
 };
 
 } // namespace

@@ -63,7 +63,7 @@ public:
       applied_ = {*choice.on, {}, {}};
     }
     duty_ = choice.coasting ? TrainDuty::coast : TrainDuty::pull;
-    input_Nm_ = choice.input_Nm.si ? choice.input_Nm.si : stated_torque();
+    input_torque_ = choice.input_Nm.si ? choice.input_Nm.si : stated_torque();
     answer_ = settle_train(drive_, applied_, duty_);
     choices(page, chosen);
     asked(page);
@@ -115,23 +115,23 @@ private:
     const LengthUnit unit = view_.settings.unit;
     const LengthUnit other = unit == LengthUnit::inch ? LengthUnit::millimetre : LengthUnit::inch;
     page.asked = "torque at the input";
-    page.asked_figure =
-        input_Nm_ ? print_torque(*input_Nm_, unit) + " (" + print_torque(*input_Nm_, other) + ")"
-                  : "none is stated";
+    page.asked_figure = input_torque_ ? print_torque(*input_torque_, unit) + " (" +
+                                            print_torque(*input_torque_, other) + ")"
+                                      : "none is stated";
     page.typed = view_.figures.input_Nm;
   }
 
   void report(FiguresPage& page) const {
     page.report = page.by_hand || range_ == nullptr
-                      ? report_train(drive_, applied_, "Elements put on by hand", input_Nm_)
-                      : report_range(drive_, *range_, input_Nm_);
+                      ? report_train(drive_, applied_, "Elements put on by hand", input_torque_)
+                      : report_range(drive_, *range_, input_torque_);
     if (!answer_.words.empty()) {
       page.report.verdict_words = answer_.words;
     }
   }
 
   [[nodiscard]] std::optional<double> in_Nm(const std::optional<ExactFigure>& share) const {
-    return share && input_Nm_ ? std::optional(share->value * *input_Nm_) : std::nullopt;
+    return share && input_torque_ ? std::optional(share->value * *input_torque_) : std::nullopt;
   }
 
   TrainPicture picture() {
@@ -151,7 +151,7 @@ private:
     elements(train);
     // Where nothing drives no torque is passed on.
     if (answer_.state == TrainState::drives) {
-      train.input_Nm = input_Nm_;
+      train.input_Nm = input_torque_;
       train.output_Nm = in_Nm(answer_.output_torque);
       mark_path(train);
     }
@@ -169,11 +169,11 @@ private:
       shown.sun_over_ring = sun_over_ring(set);
       const auto torques = std::ranges::find(answer_.sets, set.id, &SetTorques::set);
       if (answer_.state == TrainState::drives && torques != answer_.sets.end() && torques->known &&
-          input_Nm_) {
+          input_torque_) {
         shown.torques_known = true;
-        shown.sun_Nm = torques->sun.value * *input_Nm_;
-        shown.carrier_Nm = torques->carrier.value * *input_Nm_;
-        shown.ring_Nm = torques->ring.value * *input_Nm_;
+        shown.sun_Nm = torques->sun.value * *input_torque_;
+        shown.carrier_Nm = torques->carrier.value * *input_torque_;
+        shown.ring_Nm = torques->ring.value * *input_torque_;
       }
       train.sets.push_back(shown);
     }
@@ -241,7 +241,7 @@ private:
   const DriveRange* range_ = nullptr;
   AppliedElements applied_;
   TrainDuty duty_ = TrainDuty::pull;
-  std::optional<double> input_Nm_;
+  std::optional<double> input_torque_;
   TrainAnswer answer_;
 };
 
