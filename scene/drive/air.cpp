@@ -69,6 +69,7 @@ AirPiston air_piston(const DriveElement& element, double stroke_m) {
   piston.springs = element.springs;
   piston.spring_force_N = element.spring_force_N;
   piston.stroke_m = stroke_m;
+  piston.servo = element.kind == ElementKind::band;
   piston.most_stroke_m = element.most_stroke_m;
   piston.volume_m3 = element.air_volume_m3;
   piston.good_hold_s = element.good_hold_s;
@@ -82,7 +83,8 @@ void tell(const AirPiston& piston, double pressure_Pa, const BenchAir& air, AirR
   report.inputs = {{"air, gauge", FigureOf::pressure, pressure_Pa, "asked", 0},
                    {"piston, outer diameter", FigureOf::length, piston.piston.outer_m, "stated", 0},
                    {"piston, inner diameter", FigureOf::length, piston.piston.inner_m, "stated", 0},
-                   {"stroke", FigureOf::length, piston.stroke_m, "the pack's clearance", 0}};
+                   {"stroke", FigureOf::length, piston.stroke_m,
+                    piston.servo ? "stated" : "the pack's clearance", 0}};
   report.working = {{"piston area", FigureOf::area, is.area_m2, "pi/4 (outer2 - inner2)", 0},
                     {"force of the air", FigureOf::force, is.push_N, "pressure x area", 0},
                     {"springs, piston home", FigureOf::force, is.back.home_N,

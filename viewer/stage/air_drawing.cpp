@@ -166,7 +166,8 @@ private:
                         {ink::line, 1.4 * type_, 0, 0}));
       const double y = std::min(at(mark.at_m), above - size(17));
       const double wide = std::max(box.right_px() - x - size(12), 1.0);
-      put_level(drawing_, ruler_, mark.words, fitted(mark.words, small, wide), x + size(12), y);
+      put_level(drawing_, ruler_, mark.words, fitted_line(mark.words, small, wide), x + size(12),
+                y);
       above = y;
     }
     if (air_.worked) {
@@ -192,6 +193,17 @@ private:
 
   [[nodiscard]] Lettering fitted(const std::string& words, Lettering type, double width) const {
     while (type.size_px > 1.5 && !words_fit(ruler_, words, type, width)) {
+      type.size_px -= 0.5;
+    }
+    return type;
+  }
+
+  /// For words that stay on one line.
+  [[nodiscard]] Lettering fitted_line(const std::string& words, Lettering type,
+                                      double width) const {
+    const std::string line = kept_together(words); // as it is put
+    while (type.size_px > 1.5 &&
+           ruler_.width_px(line, type.size_px, type.weight, type.even_digits) > width) {
       type.size_px -= 0.5;
     }
     return type;
