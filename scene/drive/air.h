@@ -22,10 +22,10 @@ struct AirPiston {
   std::optional<ReturnSprings> springs;
   double spring_force_N = 0; ///< instead of springs
   double stroke_m = 0;
-  bool servo = false;       ///< a band's: its stroke is stated, a clutch's is its pack's clearance
   double most_stroke_m = 0; ///< 0: not stated
   double volume_m3 = 0; ///< passage and cylinder, piston home, from the shut-off on; 0: not stated
   double good_hold_s = 0; ///< from the test pressure to the floor; 0: not stated
+  bool servo = false;     ///< a band's: its stroke is stated, a clutch's is its pack's clearance
 };
 /// Of a clutch or a band; stroke from the pack, or for a servo as the caller knows it.
 AirPiston air_piston(const DriveElement& element, double stroke_m);
