@@ -8,19 +8,19 @@ namespace {
 
 constexpr double same_m = 1e-9;
 
+std::string both(double length_m) {
+  return print_length_both(length_m, LengthUnit::millimetre);
+}
+
 ReportLine plate_line(const PackLine& plate) {
   std::string how = plate.measured ? "measured" : "nominal";
   if (!plate.why.empty()) {
     how += "; " + plate.why;
   }
   if (std::abs(plate.overall_m - plate.counts_m) > same_m) {
-    how += ", of " + print_length(plate.overall_m, LengthUnit::millimetre) + " over all";
+    how += ", of " + both(plate.overall_m) + " over all";
   }
   return {plate.label, FigureOf::length, plate.counts_m, how, 0};
-}
-
-std::string both(double length_m) {
-  return print_length_both(length_m, LengthUnit::millimetre);
 }
 
 void judge(CalculationReport& report, const PackReport& pack) {
@@ -53,8 +53,10 @@ CalculationReport stack_working(const PackReport& pack) {
     report.inputs.push_back(plate_line(plate));
   }
   report.working = {{"from the piston's face to the ring's", FigureOf::length,
-                     pack.ring_face_m - pack.piston_face_m,
-                     "piston home, ring pushed to the face that takes the load", 0},
+                     pack.ring_face_m - pack.piston_face_m, "ring's face less the piston's", 0},
+                    {"ring's face", FigureOf::length, pack.ring_face_m,
+                     "ring pushed to the face that takes the load", 0},
+                    {"piston's face", FigureOf::length, pack.piston_face_m, "piston home", 0},
                     {"stack", FigureOf::length, pack.stack_m,
                      "sum of " + std::to_string(pack.lines.size()) + " plates", 0}};
   if (pack.worst_case_m > 0) {

@@ -5,10 +5,10 @@
 
 #include "scene/build/pack_reports.h"
 #include "scene/load/load.h"
+#include "scene/pack/stack_working.h"
 #include "scene/quantity/quantity.h"
 
 #include <algorithm>
-#include <iomanip>
 #include <ostream>
 
 namespace lugline::cli {
@@ -16,51 +16,11 @@ namespace lugline::cli {
 namespace {
 
 void print_working(std::ostream& out, const JudgedPack& pack, LengthUnit unit) {
-  const PackReport& report = pack.report;
-  const auto line = [&](const std::string& what, double length_m, const std::string& why) {
-    out << "  " << std::left << std::setw(34) << what << std::right << std::setw(12)
-        << print_length(length_m, unit) << (why.empty() ? "" : "  " + why) << "\n";
-  };
-  out << report.name << "\n";
-  line("ring's face, ring loaded", report.ring_face_m, "");
-  line("less the piston's face", report.piston_face_m, "");
-  for (const PackLine& plate : report.lines) {
-    std::string why = plate.why;
-    if (plate.why == "less its step") {
-      why = print_length(plate.overall_m, unit) + " less its step";
-    }
-    if (plate.measured) {
-      why += std::string(why.empty() ? "" : ", ") + "measured";
-    }
-    line("less " + plate.label, plate.counts_m, why);
-  }
-  line("stack", report.stack_m, "");
-  if (report.verdict == PackVerdict::open) {
-    line("space that is left", report.clearance_m, "");
-  } else if (report.has_wave) {
-    line("clearance, " + report.wave_label + " free", report.clearance_free_m,
-         "what a light feeler finds");
-    line("clearance, " + report.wave_label + " flat", report.clearance_flat_m,
-         "the piston's travel to clamp");
-  } else {
-    line("clearance", report.clearance_m, "");
-  }
-  out << "  limits " << print_length(report.low_m, unit) << " to "
-      << print_length(report.high_m, unit) << ": " << word_for(report.verdict);
-  if (report.outside_by_m > 0) {
-    out << " by " << print_length(report.outside_by_m, unit);
-  }
-  out << "  (" << print_length_both(report.clearance_m, unit) << ")\n";
-  if (report.frictions > 0 && report.verdict != PackVerdict::open) {
-    out << "  " << print_length(report.per_friction_m, unit) << " for each of " << report.frictions
-        << " frictions\n";
+  for (const std::string& line : lines_of(stack_working(pack.report), unit)) {
+    out << line << "\n";
   }
   for (const std::string& problem : pack.problems) {
     out << "  " << problem << "\n";
-  }
-  if (report.worst_case_m > 0) {
-    out << "  uncertainty: " << print_length(report.worst_case_m, unit) << " at worst, "
-        << print_length(report.root_sum_square_m, unit) << " by root sum of squares\n";
   }
 }
 

@@ -1,6 +1,7 @@
 // The air check's view: which piston, what pressure, what should happen, and what the watch tells.
 #include "viewer/stage/figures_parts.h"
 
+#include "scene/build/drive_facts.h"
 #include "scene/drive/air.h"
 
 #include <algorithm>
@@ -12,15 +13,11 @@ namespace {
 
 constexpr double least_hold_s = 0.1; ///< below that nothing was timed
 
-/// The travel that closes an element: its pack's clearance as it stands, with the wave plate
-/// pressed flat; for a band half of what its piston can make, where that is stated.
+/// The travel that closes an element, as the build has it; none where its pack is never whole.
 double stroke_of(const Stage& stage, const DriveElement& element) {
-  for (const JudgedPack& pack : stage.check().packs) {
-    if (!element.pack.empty() && pack.report.id == element.pack) {
-      return std::max(pack.report.clearance_flat_m, 0.0);
-    }
-  }
-  return element.stroke_m; // a servo's, as the unit states it
+  const DriveFacts facts = drive_facts(stage.unit(), stage.check().packs);
+  const auto found = facts.packs.find(element.id);
+  return found == facts.packs.end() ? 0 : found->second.stroke_m;
 }
 
 class AirFiller {
