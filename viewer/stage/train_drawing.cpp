@@ -275,8 +275,8 @@ private:
     const Lettering figures = lettering(13.5, FontWeight::semibold, ink::text);
     if (!member->speed) {
       const Lettering quiet = lettering(13, FontWeight::regular, ink::quiet_text);
-      put_words(drawing(), ruler_, "nothing settles its speed", quiet, left_px_ + size(10),
-                y + size(3), 0);
+      put_clear("nothing settles its speed", quiet, left_px_ + size(10), y + size(3),
+                TextAlign::left);
       return;
     }
     const double x = speed_x(*member->speed);
@@ -326,8 +326,20 @@ private:
     const Lettering type = lettering(13, FontWeight::medium, colour);
     // Clear of the lever where that goes the same way.
     const double off = std::max(size(10), way * lean * size(24) + size(7));
-    put_words(drawing(), ruler_, words, type, x + way * std::min(off, size(90)), y + size(5), 0,
+    put_clear(words, type, x + way * std::min(off, size(90)), y + size(5),
               way > 0 ? TextAlign::left : TextAlign::right);
+  }
+
+  /// Words on paper of their own, so that the lines of the scale do not run through them.
+  void put_clear(const std::string& words, const Lettering& type, double x, double y,
+                 TextAlign align) {
+    const double wide = words_width(ruler_, words, type);
+    const double high = words_height(ruler_, words, type, 0);
+    const double left = align == TextAlign::right ? x - wide : x;
+    Colour paper = ink::paper;
+    paper.opacity = 230;
+    drawing().add(plain_rect({left - size(2), y, wide + size(4), high + size(2)}, paper));
+    put_words(drawing(), ruler_, words, type, x, y, 0, align);
   }
 
   // ------------------------------------------------ the elements
