@@ -12,6 +12,7 @@
 
 #include <pty.h>
 #include <sys/wait.h>
+#include <termios.h>
 #include <unistd.h>
 
 namespace lugline::test {
@@ -64,6 +65,11 @@ OnTerminal run_on_terminal(const std::vector<std::string>& arguments, const std:
   const pid_t child = ::forkpty(&terminal, nullptr, nullptr, nullptr);
   REQUIRE(child >= 0);
   if (child == 0) {
+    // Ctrl+C has a terminal throw away what waits to be shown, and that may be the answer to it.
+    termios settings{};
+    ::tcgetattr(STDIN_FILENO, &settings);
+    settings.c_lflag |= NOFLSH;
+    ::tcsetattr(STDIN_FILENO, TCSANOW, &settings);
     ::execv(argv[0], argv.data());
     ::_exit(127);
   }
